@@ -38,6 +38,8 @@ type Options struct {
 	Sheets vent.SheetDetail
 	// OnlyFaults picks faults by their id; nil: all of them.
 	OnlyFaults func(id string) bool
+	// Roughly: it is asked whether faults keep their limit, and figures far from it may be some hundredths low.
+	Roughly bool
 	// Pairs says which pairs of faults are computed.
 	Pairs fault.PairChoice
 	// Strength is the share of the usual effort that searches make, in (0, 100]; 0: 1.
@@ -186,7 +188,9 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 
 // computeFaults adds the single faults, and pairs.
 func (a *Assessment) computeFaults(ctx context.Context, o Options) (err error) {
-	if a.Faults, err = fault.Compute(ctx, a.faultInput(o.OnlyFaults), o.Pairs); err == nil {
+	in := a.faultInput(o.OnlyFaults)
+	in.Roughly = o.Roughly
+	if a.Faults, err = fault.Compute(ctx, in, o.Pairs); err == nil {
 		a.Revealed = a.Faults.Revealed()
 	}
 	return err

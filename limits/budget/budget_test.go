@@ -138,6 +138,10 @@ func TestWhyItDoesNoMore(t *testing.T) {
 		l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 0.1e-3)
 		l.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 1e-3)
 	}
+	shut := func(l *launcher.Launcher) {
+		p := &l.Paths[0]
+		p.SeatShare, p.OpensAt, p.FullAt = launcher.Exact("share", 0.4), launcher.Exact("opens", 2e5), launcher.Exact("full", 2.2e5)
+	}
 	for name, c := range map[string]struct {
 		l    *launcher.Launcher
 		says []string
@@ -146,6 +150,8 @@ func TestWhyItDoesNoMore(t *testing.T) {
 		// 0.95 bar on a bore of 41 mm is 125.4 N.
 		"held fast": {sample.Plain(sample.Friction(200, 200)), []string{"It does not move: it takes 200 N to break it away, and the air pushes with 130 N " +
 			"at most (0.95 bar on its section)."}},
+		// The same air would push with 125 N; a valve that needs 2 bar to open stays shut.
+		"valve shut": {sample.Plain(shut, sample.Friction(5, 5)), []string{"It does not move, though the 0.95 bar before the barrel would break it away"}},
 		// 0.1 L at 0.95 bar is 0.094 L of free air; the bore has 0.396 L.
 		"too little air": {sample.Plain(small, sample.Friction(1, 1)), []string{"the charge holds 0.094 L of free air", "Friction takes"}},
 		"narrow valve":   {sample.Plain(sample.FireCv(0.05)), []string{"What lets the air in is small for this barrel: of 0.95 bar before it"}},

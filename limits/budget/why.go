@@ -71,6 +71,11 @@ func (h *holding) force() finding.Text {
 	if !(most > 0) {
 		most = h.start
 	}
+	if hold < most*b.Area {
+		return finding.Say("It does not move, though the %s before the barrel would break it away: next to nothing of it arrives. Does the firing "+
+			"valve open at that pressure (its least differential, its pilot), and is the whole way from the vessel open while it fires?",
+			finding.Bar(most))
+	}
 	return finding.Say("It does not move: it takes %s to break it away, and the air pushes with %s at most (%s on its section).",
 		finding.Newton(hold), finding.Newton(most*b.Area), finding.Bar(most))
 }

@@ -84,7 +84,8 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 	}
 	return sideBySide(slices.DeleteFunc(slices.Clone(searches), func(s *faultSearch) bool {
 		judged := s.result.Judged
-		return s.sketch == nil || !worst.MayBeMost(judged, top[s.f.unasked]) && !worst.MayExceed(judged, st.Limits.Total.Value)
+		most := !st.Roughly && worst.MayBeMost(judged, top[s.f.unasked])
+		return s.sketch == nil || !most && !worst.MayExceed(judged, st.Limits.Total.Value)
 	}), (*faultSearch).searchOn)
 }
 

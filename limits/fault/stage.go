@@ -22,6 +22,8 @@ type Input struct {
 	Day           string         // of the question, an ISO date; without one no answer of the checklist counts
 	// Only picks faults by their id; nil: all of them. Those left out are not computed.
 	Only func(id string) bool
+	// Roughly leaves it at a sketch of the worst fault too where that is far from the limit.
+	Roughly bool
 }
 
 // stage runs the faults of one launcher.

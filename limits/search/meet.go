@@ -40,7 +40,7 @@ func (r *run) meet() (found []Maximum, enough bool) {
 	if r.o.Near > 0 {
 		found, enough = r.near()
 	} else {
-		found, enough = r.together()
+		found, enough = r.apart()
 	}
 	if !enough {
 		return nil, false
@@ -51,9 +51,9 @@ func (r *run) meet() (found []Maximum, enough bool) {
 	return r.settled(found), true
 }
 
-// together climbs from starts apart, in two batches at most, until half of the climbs have come to
+// apart climbs from starts apart, in two batches at most, until half of the climbs have come to
 // the same, or all of them nearly so.
-func (r *run) together() (ms []Maximum, enough bool) {
+func (r *run) apart() (ms []Maximum, enough bool) {
 	r.screen()
 	if r.enough() {
 		return r.starts(), true
@@ -71,12 +71,17 @@ func (r *run) together() (ms []Maximum, enough bool) {
 		case r.enough():
 			return ms, true
 		}
-		top, size := ms[0].Value, math.Abs(ms[0].Value)
-		if top-ms[(n-1)/2].Value <= met*size || top-ms[n-1].Value <= beyond*size {
+		if r.met = together(ms); r.met || ms[0].Value-ms[n-1].Value <= beyond*math.Abs(ms[0].Value) {
+			r.met = true
 			return ms, true
 		}
 	}
 	return nil, false
+}
+
+// together tells of maxima, the best first, that half of them are the same.
+func together(ms []Maximum) bool {
+	return ms[0].Value-ms[(len(ms)-1)/2].Value <= met*math.Abs(ms[0].Value)
 }
 
 // designed adds starts, n in all at most: where the main effects of a two-level design point, and the best corners of

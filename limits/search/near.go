@@ -40,6 +40,7 @@ func (r *run) near() (found []Maximum, enough bool) {
 		ms = append(r.sweepers(away, (*climber).sweeps), ms...)
 		best(ms)
 	}
+	r.met = together(ms)
 	return ms, r.usable(ms)
 }
 

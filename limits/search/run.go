@@ -22,6 +22,7 @@ type run struct {
 	corner   []Maximum // those of tried that are corners
 	seeds    []Maximum
 	all      bool // all corners were tried
+	met      bool // half of the climbs came to the same
 	evals    int
 	undef    int
 	undefAt  []float64

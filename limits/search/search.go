@@ -5,7 +5,7 @@
 // that rests and hops again), mostly monotone along a coordinate, sometimes
 // humped. So everything here uses values alone, no derivatives. Mostly a few quick
 // climbs from starts far apart come to the same, and that is the end of it (meet.go); a
-// short search begins where a like question has its maxima (near.go). Else the stages are
+// short search begins where a like question has its maxima (near.go), a sketch stays there (sketch.go). Else the stages are
 //
 //  1. the caller's seeds, the centre, one coordinate at a time from the centre;
 //  2. corners: all of them in few dimensions, else a two-level design of
@@ -151,7 +151,7 @@ type Result struct {
 	Gap         float64
 	Evaluations int
 	Sketched    bool // it ended as a sketch (Options.Sketch)
-	Met         bool // a full search ended where quick climbs came to the same (meet.go)
+	Met         bool // it ended by climbs of which half came to the same (meet.go, near.go)
 	// Undefined counts the points whose value was NaN or infinite. Where it is
 	// not zero the greatest value is not known.
 	Undefined int
@@ -182,7 +182,7 @@ func Maximise(ctx context.Context, dim int, evaluator func() Objective, o Option
 	if r.dim > r.o.FullCorners {
 		if found, ok := r.climbed(); ok {
 			res := r.result(found)
-			res.Sketched, res.Met = r.o.Sketch, !r.o.Sketch && r.o.Near == 0
+			res.Sketched, res.Met = r.o.Sketch, r.met
 			return res, ctx.Err()
 		}
 	}

@@ -66,7 +66,8 @@ func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []wo
 		return a, nil
 	}
 	ctx := progress.Looking(s.ctx, finding.Words("judging the settings"))
-	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly})
+	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly,
+		Roughly: len(seeds) > 0})
 }
 
 // stagesFor are the stages whose verdicts hang on the pressures of a launcher. Where the

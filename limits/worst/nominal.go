@@ -2,6 +2,8 @@ package worst
 
 import (
 	"context"
+	"math"
+	"slices"
 
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -104,12 +106,19 @@ func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) 
 		return nominalFigures(l, start, 0)
 	}
 	c, sc := NominalScenario(l, start)
-	measure := FinalEnergy(0)
-	res, err := search.Maximise(ctx, 1, func() search.Objective {
+	worker := func() *seatEnergy {
 		cc, s := *c, *sc
-		var sim pneumatics.Sim
-		return &seatEnergy{circuit: &cc, scenario: &s, sim: &sim, measure: measure}
-	}, seatSearch())
+		return &seatEnergy{circuit: &cc, scenario: &s, sim: new(pneumatics.Sim), measure: FinalEnergy(0)}
+	}
+	seats := sixteenths()
+	best, closer, err := hardestSeat(ctx, seats, worker)
+	if err != nil {
+		return ShotFigures{}, err
+	}
+	if !closer {
+		return nominalFigures(l, start, best*c.Barrel.Travel)
+	}
+	res, err := search.Maximise(ctx, 1, func() search.Objective { return worker() }, seatSearch(seats))
 	if err != nil {
 		return ShotFigures{}, err
 	}
@@ -119,15 +128,37 @@ func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) 
 	return nominalFigures(l, start, res.Best.Point[0]*c.Barrel.Travel)
 }
 
-// seatSearch is the search over the seat alone: sixteenths of the travel, and a hundred shots
-// around the best of them.
-func seatSearch() search.Options {
+// sixteenths are seats all over the travel, as shares of it.
+func sixteenths() (seats [][]float64) {
 	const parts = 16
-	var seeds [][]float64
 	for i := range parts + 1 {
-		seeds = append(seeds, []float64{float64(i) / parts})
+		seats = append(seats, []float64{float64(i) / parts})
 	}
-	o := search.Light(seeds...)
+	return seats
+}
+
+// hardestSeat is the one of some seats, as a share of the travel, that shoots hardest, and whether a closer look is worth its
+// time: not where a projectile leaves from none, nor where it creeps, behind a hose for seconds, from one.
+func hardestSeat(ctx context.Context, seats [][]float64, worker func() *seatEnergy) (best float64, closer bool, err error) {
+	const creeping = 20000 // evaluations of a shot; most take some hundred
+	values, left, evals := make([]float64, len(seats)), make([]bool, len(seats)), make([]int, len(seats))
+	err = SideBySide(len(seats), func(i int) error {
+		values[i], left[i], evals[i] = worker().shoot(seats[i])
+		return ctx.Err()
+	})
+	top := math.Inf(-1)
+	for i, v := range values {
+		if v > top {
+			best, top = seats[i][0], v
+		}
+	}
+	return best, slices.Contains(left, true) && slices.Max(evals) < creeping, err
+}
+
+// seatSearch is the search over the seat alone: from some all over the travel a hundred shots
+// around the best of them.
+func seatSearch(seats [][]float64) search.Options {
+	o := search.Light(seats...)
 	o.Budget, o.Starts, o.Settle = 60, 2, 40
 	return o
 }
@@ -142,6 +173,13 @@ type seatEnergy struct {
 
 // Value gives the energy from a seat at u of the travel.
 func (s *seatEnergy) Value(u []float64) float64 {
+	energy, _, _ := s.shoot(u)
+	return energy
+}
+
+// shoot is Value, whether the projectile leaves, and how many evaluations that took.
+func (s *seatEnergy) shoot(u []float64) (energy float64, leaves bool, evaluations int) {
 	s.scenario.Seat = u[0] * s.circuit.Barrel.Travel
-	return s.measure(s.circuit, s.sim.Run(s.circuit, s.scenario, pneumatics.Options{Tolerance: 1e-6, NoPeak: true}))
+	r := s.sim.Run(s.circuit, s.scenario, pneumatics.Options{Tolerance: 1e-6, NoPeak: true})
+	return s.measure(s.circuit, r), r.Outcome == pneumatics.Left, r.Evaluations
 }
