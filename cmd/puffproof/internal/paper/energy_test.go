@@ -53,6 +53,7 @@ func TestTheCardHasTheFingerprintAsACode(t *testing.T) {
 				codes++
 				assert.True(t, f.Aside, name)
 				assert.Contains(t, f.Alt, "sha256:"+in.Design.SHA256, name)
+				assert.Equal(t, name == "fails", strings.Contains(f.Alt, "DOES NOT HOLD"), name)
 			}
 		}
 		assert.Equal(t, 1, codes, name)
