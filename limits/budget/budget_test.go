@@ -19,12 +19,13 @@ import (
 // anvil is a launcher whose shot has a closed form: a heavy projectile without friction in front of so large a tank and so wide a
 // valve that the pressure behind it stays that of the tank, E = p A L.
 func anvil(changes ...func(*launcher.Launcher)) *launcher.Launcher {
-	return sample.Plain(append([]func(*launcher.Launcher){sample.PartsOff, sample.Friction(0, 0), sample.FireCv(40), func(l *launcher.Launcher) {
-		l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 0.2)
-		l.Projectile.Mass = launcher.Exact("projectile.mass", 5)
-		l.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 1e-3)
-		l.Ambient.Hottest, l.Ambient.Coldest = l.Ambient.Temperature, l.Ambient.Temperature
-	}}, changes...)...)
+	return sample.Plain(append([]func(*launcher.Launcher){sample.PartsOff, sample.Friction(0, 0), sample.FireCv(40),
+		func(l *launcher.Launcher) {
+			l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", 0.2)
+			l.Projectile.Mass = launcher.Exact("projectile.mass", 5)
+			l.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 1e-3)
+			l.Ambient.Hottest, l.Ambient.Coldest = l.Ambient.Temperature, l.Ambient.Temperature
+		}}, changes...)...)
 }
 
 // of is the budget of a launcher, searched lightly.
@@ -130,7 +131,8 @@ func TestAccountCloses(t *testing.T) {
 	assert.InDelta(t, work, sum, 1e-5, "entries below a microjoule are left out")
 	assert.Less(t, work, n.Ceiling)
 	b := n.Circuit.Barrel
-	assert.GreaterOrEqual(t, atmosphere, n.Circuit.Ambient.Pressure*b.Area*b.Travel, "p A L up to the muzzle, and what the push behind it sweeps")
+	assert.GreaterOrEqual(t, atmosphere, n.Circuit.Ambient.Pressure*b.Area*b.Travel,
+		"p A L up to the muzzle, and what the push behind it sweeps")
 }
 
 func TestWhyItDoesNoMore(t *testing.T) {
@@ -148,14 +150,17 @@ func TestWhyItDoesNoMore(t *testing.T) {
 	}{
 		"flies": {sample.Plain(), nil},
 		// 0.95 bar on a bore of 41 mm is 125.4 N.
-		"held fast": {sample.Plain(sample.Friction(200, 200)), []string{"It does not move: it takes 200 N to break it away, and the air pushes with 130 N " +
-			"at most (0.95 bar on its section)."}},
+		"held fast": {sample.Plain(sample.Friction(200, 200)),
+			[]string{"It does not move: it takes 200 N to break it away, and the air pushes with 130 N " +
+				"at most (0.95 bar on its section)."}},
 		// The same air would push with 125 N; a valve that needs 2 bar to open stays shut.
-		"valve shut": {sample.Plain(shut, sample.Friction(5, 5)), []string{"It does not move, though the 0.95 bar before the barrel would break it away"}},
+		"valve shut": {sample.Plain(shut, sample.Friction(5, 5)),
+			[]string{"It does not move, though the 0.95 bar before the barrel would break it away"}},
 		// 0.1 L at 0.95 bar is 0.094 L of free air; the bore has 0.396 L.
 		"too little air": {sample.Plain(small, sample.Friction(1, 1)), []string{"the charge holds 0.094 L of free air", "Friction takes"}},
 		"narrow valve":   {sample.Plain(sample.FireCv(0.05)), []string{"What lets the air in is small for this barrel: of 0.95 bar before it"}},
-		"heavy":          {anvil(func(l *launcher.Launcher) { l.Projectile.Mass = launcher.Exact("projectile.mass", 50) }), []string{"into a projectile of 50000 g"}},
+		"heavy": {anvil(func(l *launcher.Launcher) { l.Projectile.Mass = launcher.Exact("projectile.mass", 50) }),
+			[]string{"into a projectile of 50000 g"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			n, err := worst.NominalShot(context.Background(), c.l, nil, 0)

@@ -86,7 +86,8 @@ func (h *holding) air() finding.Text {
 		return nil
 	}
 	return finding.Say("Too little air for this barrel: the charge holds %s of free air, and to push the projectile through %s against its "+
-		"friction takes %s. A larger dose, a higher cut-out or less travel.", finding.Litre(h.charge), finding.Millimetre(h.way), finding.Litre(h.need))
+		"friction takes %s. A larger dose, a higher cut-out or less travel.", finding.Litre(h.charge), finding.Millimetre(h.way),
+		finding.Litre(h.need))
 }
 
 // friction tells that half of the work or more is rubbed away.
@@ -96,7 +97,8 @@ func (h *holding) friction() finding.Text {
 	if !(a.Friction > 0.5*net) || !(net > 0) {
 		return nil
 	}
-	return finding.Say("Friction takes %s of the %s that the air does beyond pushing the atmosphere away.", finding.Joule(a.Friction), finding.Joule(net))
+	return finding.Say("Friction takes %s of the %s that the air does beyond pushing the atmosphere away.", finding.Joule(a.Friction),
+		finding.Joule(net))
 }
 
 // valve tells that what lets the air in holds it back.

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,8 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -29,7 +32,7 @@ func TestWhatMovesTheSwitchTakesTheBadEnds(t *testing.T) {
 }
 
 // What rushes in behind a projectile that does not move is the highest pressure of its
-// jam, and in the barrel; a sticky one holds three times as firmly in every respect.
+// jam, and in the barrel; a sticky one holds three times as firmly, and drags as much more or not.
 func TestWhatTheProjectileDoesTakesTheBadEnds(t *testing.T) {
 	st := stageOf(t, hosed())
 	jam := runFault(t, st, "projectile.jammed")
@@ -39,10 +42,25 @@ func TestWhatTheProjectileDoesTakesTheBadEnds(t *testing.T) {
 	assert.Equal(t, "barrel", jam.Where)
 
 	sticky := faultOf(t, st, "projectile.sticky")
-	var c pneumatics.Circuit
-	c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding = 1, 2, 4
-	sticky.adjust(&c, []float64{1})
-	assert.Equal(t, []float64{3, 6, 12}, []float64{c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding})
+	for free, sliding := range map[float64]float64{0: 12, 1: 4} {
+		var c pneumatics.Circuit
+		c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding = 1, 2, 4
+		sticky.adjust(&c, []float64{1, free})
+		assert.Equal(t, []float64{3, 6, sliding}, []float64{c.Barrel.Breakaway, c.Barrel.Restart, c.Barrel.Sliding})
+	}
+}
+
+// A sticky projectile is as bad as one that is built to hold three times as firmly and to slide as before, searched as normal
+// operation of a design of its own.
+func TestAStickyProjectileMaySlideFreely(t *testing.T) {
+	l, built := sample.Plain(sample.FireCv(0.1), sample.Friction(2, 1.5)), sample.Plain(sample.FireCv(0.1), sample.Friction(6, 1.5))
+	want, err := worst.Maximise(context.Background(), built, worst.EnergyQuestion(built, 0.95*sample.Bars), vent.Brief())
+	require.NoError(t, err)
+	sound, err := worst.Maximise(context.Background(), l, worst.EnergyQuestion(l, 0.95*sample.Bars), vent.Brief())
+	require.NoError(t, err)
+	require.Greater(t, want.Value, 1.02*sound.Value, "the hold brings energy here")
+	st := newStage(context.Background(), inputOf(t, l))
+	assert.GreaterOrEqual(t, runFault(t, st, "projectile.sticky").Energy, 0.999*want.Value)
 }
 
 // What a hand frees meets no friction of any kind: which of them held it is not known.

@@ -57,7 +57,7 @@ func TestAFaultOfTheProjectile(t *testing.T) {
 		u                []float64
 		mass, held, some float64 // as parts of the sound ones
 	}{
-		{"projectile.sticky", []float64{0}, 1, 1, 1}, {"projectile.sticky", []float64{1}, 1, 3, 1},
+		{"projectile.sticky", []float64{0, 1}, 1, 1, 1}, {"projectile.sticky", []float64{1, 0}, 1, 3, 1},
 		{"projectile.heavier", []float64{0}, 1, 1, 1}, {"projectile.heavier", []float64{1}, 2, 1, 1},
 		{"projectile.two-loaded", nil, 2, 1, 0.5},
 	} {

@@ -6,8 +6,9 @@ import (
 )
 
 // Factors of the faults of a projectile (own rules of this project): a sticky
-// one holds up to three times as firmly as the firmest of the design's band, a
-// wrong or wet one is up to twice as heavy.
+// one holds up to three times as firmly as the firmest of the design's band, and
+// drags as before or up to three times as much, a wrong or wet one is up to twice
+// as heavy.
 const (
 	stickiest = 3.0
 	heaviest  = 2.0
@@ -15,16 +16,19 @@ const (
 
 // projectileFaults are those of the projectile and of the muzzle.
 func (st *stage) projectileFaults() []fault {
+	// What is stuck at rest may slide as freely as ever: drag that grew with the hold would take back the energy that the
+	// hold brings. Searches start a new coordinate at its ends, so that the second counts how freely it slides.
 	stickier := func(c *pneumatics.Circuit, u []float64) {
-		k := 1 + u[0]*(stickiest-1)
-		c.Barrel.Breakaway *= k
-		c.Barrel.Restart *= k
-		c.Barrel.Sliding *= k
+		hold, drag := 1+u[0]*(stickiest-1), 1+(1-u[1])*(stickiest-1)
+		c.Barrel.Breakaway *= hold
+		c.Barrel.Restart *= hold
+		c.Barrel.Sliding *= drag
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
 	return []fault{
-		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness"}, adjust: stickier,
+		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness", "free sliding"},
+			adjust:      stickier,
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
 			detected:    finding.Words("it does not slide in by its own weight as usual"),
 			prevented:   finding.Words("dry store, a clean bore, fresh projectiles")},

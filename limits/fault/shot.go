@@ -132,11 +132,10 @@ func (s *faultSearch) judge(ctx context.Context, found *worst.Case, q worst.Ques
 	if found.Undetermined() {
 		return st.unsettled(ctx, r, s.w, q, o, found)
 	}
-	r.Energy = found.Value
-	if normal, _ := st.normalEnergy(); !f.unasked && f.share == nil && normal > r.Energy {
-		r.Energy = normal // the part may also work as it should
+	r.Energy, r.Judged = found.Energies()
+	if normal, judged := st.normalEnergy(); !f.unasked && f.share == nil && judged > r.Judged {
+		r.Energy, r.Judged = normal, judged // the part may also work as it should
 	}
-	r.Judged = r.Energy * worst.ModelFactor
 	r.Status = finding.Pass
 	if r.Judged > st.Limits.Total.Value {
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))

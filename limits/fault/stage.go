@@ -59,5 +59,5 @@ func (st *stage) normalEnergy() (raw, judged float64) {
 	if len(st.NormalUnknown) != 0 {
 		return math.NaN(), math.NaN()
 	}
-	return st.Normal.Value, st.Normal.Value * worst.ModelFactor
+	return st.Normal.Energies()
 }

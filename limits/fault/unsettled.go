@@ -38,7 +38,8 @@ func (st *stage) unsettled(ctx context.Context, r *Result, w *launcher.Launcher,
 	why := finding.Say("in %d of %d shots the projectile neither leaves nor stays for good, because air keeps feeding the barrel",
 		first.Result.Undefined, first.Result.Evaluations)
 	if judged := left.Value * worst.ModelFactor; judged > limit {
-		r.Energy, r.Judged, r.Status = left.Value, judged, finding.Fail
+		r.Energy, r.Judged = left.Energies()
+		r.Status = finding.Fail
 		r.Reason = finding.Say("above the limit of %s; %s", finding.Joule(limit), why)
 		return nil
 	}

@@ -103,6 +103,31 @@ func TestNothingShowsAMeasure(t *testing.T) {
 	assert.Equal(t, Unproved, e.Held[0].State)
 }
 
+// A figure of the model is a calculation until shots confirm it, and a rating a declaration until its label was seen: a
+// measure that names one of them counts only with that item, whichever hazard it is against.
+func TestEnergiesAndRatingsCountOnceTheyAreSeen(t *testing.T) {
+	seenBy := map[string]string{finding.EnergyTotal: finding.ItemShots, finding.EnergyArea: finding.ItemShots,
+		finding.EnergyFault: finding.ItemShots, finding.VesselRating: finding.ItemLabels}
+	found := 0
+	for _, h := range all() {
+		for _, m := range h.Measures {
+			for _, v := range m.Verdicts {
+				if item, ok := seenBy[v]; ok {
+					found++
+					assert.Contains(t, m.Items, item, "%s: %s", h.ID, m.What)
+				}
+			}
+		}
+	}
+	assert.NotZero(t, found)
+	verdicts, items := allSay(finding.Pass, false)
+	for _, h := range all() {
+		if h.ID == "overpressure" || h.ID == "altitude" || h.ID == "bottle" {
+			assert.Equal(t, Unproved, holdingOf(h.Measures[0], verdicts, items).State, h.ID)
+		}
+	}
+}
+
 // The list knows real identifiers only, every hazard has a measure, and it asks for the parts that there are.
 func TestTheList(t *testing.T) {
 	known := map[string]bool{}

@@ -55,7 +55,8 @@ func ofTheShot() []Hazard {
 		Before: Risk{Lasting, Likely}, Least: Serious,
 		Measures: []Measure{
 			{Design, "little energy, on a large soft face, in the worst launcher and at any single fault",
-				[]string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault}, []string{finding.ItemShots, finding.ItemTip, finding.ItemPrint}},
+				[]string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault}, []string{finding.ItemShots, finding.ItemTip,
+					finding.ItemPrint}},
 			{Guard, "elevation stops, a clear zone, two actions to fire", []string{finding.ShotUnasked},
 				[]string{finding.ItemElevation, finding.ItemClearAllRound, finding.ItemTwoActions, finding.ItemGuard}},
 			{Information, "key and stop with one adult; eye protection", nil, []string{finding.ItemKeyAndStop}},
@@ -74,22 +75,25 @@ func ofTheShot() []Hazard {
 		ID: "other-object", What: "Something else is shot: a pebble, a pencil, a second ball, a soaked or frozen one", Who: "anyone in front",
 		Harm: "a lost eye, a cut", Before: Risk{Lasting, Possible}, Least: Serious,
 		Measures: []Measure{
-			{Guard, "what the muzzle lets in is kept out", []string{finding.MisuseOfObjects}, []string{finding.ItemMuzzleAdmits, finding.ObjectControlItem(0),
+			{Guard, "what the muzzle lets in is kept out", []string{finding.MisuseOfObjects}, []string{finding.ItemMuzzleAdmits,
+				finding.ObjectControlItem(0),
 				finding.ObjectControlItem(1), finding.ObjectControlItem(2)}},
 			{Information, "a look in before each load, one projectile, dry and warm", nil, []string{finding.ItemLookIn, finding.ItemOneProjectile,
 				finding.ItemColdDrain}},
 		},
 		Remains: "people who do not do this",
 	}, {
-		ID: "jam", What: "A projectile sticks and is freed by hand", Who: "who frees it", Harm: "a lost eye", Before: Risk{Lasting, Possible}, Least: Serious,
+		ID: "jam", What: "A projectile sticks and is freed by hand", Who: "who frees it", Harm: "a lost eye", Before: Risk{Lasting, Possible},
+		Least: Serious,
 		Measures: []Measure{
 			{Design, "a hole lets the air behind it out", []string{finding.BarrelJammed, finding.BarrelStalled}, nil},
 			{Information, "the drill: air out first, nobody in line, never a look in", nil, []string{finding.ItemJamDrill}},
 		},
 		Remains: "haste",
 	}, {
-		ID: "hardened", What: "The tip hardens: cold, age, paint, another batch", Who: "whom it meets", Harm: "a lost eye", Before: Risk{Lasting, Possible},
-		Least: Lasting,
+		ID: "hardened", What: "The tip hardens: cold, age, paint, another batch", Who: "whom it meets", Harm: "a lost eye",
+		Before: Risk{Lasting, Possible},
+		Least:  Lasting,
 		Measures: []Measure{
 			{Guard, "press test of the tip, retired by date", []string{finding.DatesPast}, []string{finding.ItemTip, finding.ItemAgeRetire}},
 			{Information, "stored warm and dry", nil, []string{finding.ItemColdDrain}},
@@ -98,14 +102,16 @@ func ofTheShot() []Hazard {
 	}, {
 		ID: "mount", What: "The mount falls, tips or turns to people", Who: "who stands near", Harm: "a crushed foot, a shot at a face",
 		Before: Risk{Serious, Possible}, Least: Slight,
-		Measures: []Measure{{Design, "stops that were pushed against; no energy from any elevation above the limit", []string{finding.EnergyTotal},
-			[]string{finding.ItemElevation}}},
+		Measures: []Measure{{Design, "stops that were pushed against; no energy from any elevation above the limit",
+			[]string{finding.EnergyTotal},
+			[]string{finding.ItemElevation, finding.ItemShots}}},
 		Remains: "a stop that works loose on the way",
 	}, {
 		ID: "altitude", What: "It is used higher up, or in other weather, than it was tested in", Who: "everyone in front", Harm: "a harder hit",
 		Before: Risk{Serious, Unlikely}, Least: Slight,
-		Measures: []Measure{{Design, "ambient pressure, heat and cold are bands of the worst case", []string{finding.EnergyTotal, finding.HeatSoak},
-			nil}},
+		Measures: []Measure{{Design, "ambient pressure, heat and cold are bands of the worst case", []string{finding.EnergyTotal,
+			finding.HeatSoak},
+			[]string{finding.ItemShots}}},
 		Remains: "a place outside the bands that the design states",
 	}}
 }
@@ -113,27 +119,34 @@ func ofTheShot() []Hazard {
 // ofThePressure are the hazards of what is stored.
 func ofThePressure() []Hazard {
 	return []Hazard{{
-		ID: "burst", What: "A vessel, hose or the barrel bursts", Who: "everyone near", Harm: "splinters", Before: Risk{Deadly, Possible}, Least: Lasting,
+		ID: "burst", What: "A vessel, hose or the barrel bursts", Who: "everyone near", Harm: "splinters", Before: Risk{Deadly, Possible},
+		Least: Lasting,
 		Measures: []Measure{
 			{Design, "parts rated for gas above every pressure that can arise", []string{finding.VesselRating, finding.VesselMaterial,
-				finding.BarrelBlocked, finding.StoredEnergy, finding.HeatSoak, finding.GaugeRange}, []string{finding.ItemLabels, finding.ItemWaterTest}},
+				finding.BarrelBlocked, finding.StoredEnergy, finding.HeatSoak, finding.GaugeRange}, []string{finding.ItemLabels,
+				finding.ItemWaterTest}},
 			{Guard, "a relief valve that carries the whole supply, lifted on a bench, with nothing to shut before it",
-				[]string{finding.ReliefCapacity, finding.ReliefRating, finding.LadderOrder}, []string{finding.ItemReliefTest, finding.ItemReliefShutOff}},
+				[]string{finding.ReliefCapacity, finding.ReliefRating, finding.LadderOrder}, []string{finding.ItemReliefTest,
+					finding.ItemReliefShutOff}},
 			{Information, "age and cracks looked for, parts retired by date", []string{finding.DatesPast}, []string{finding.ItemAgeRetire}},
 		},
 		Remains: "damage that nobody can see",
 	}, {
-		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near", Harm: "a harder shot, a burst",
+		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near",
+		Harm:   "a harder shot, a burst",
 		Before: Risk{Lasting, Possible}, Least: Serious,
 		Measures: []Measure{
-			{Design, "at any single fault the energy and every rating hold", []string{finding.EnergyFault, finding.VesselRating, finding.SourceLimited}, nil},
+			{Design, "at any single fault the energy and every rating hold", []string{finding.EnergyFault, finding.VesselRating,
+				finding.SourceLimited},
+				[]string{finding.ItemShots, finding.ItemLabels}},
 			{Guard, "switch set on an independent gauge and sealed; relief valve tested", []string{finding.SwitchBand},
 				[]string{finding.ItemSwitchTest, finding.ItemReliefTest, finding.ItemPumpMark, finding.ItemTimerEmpty, finding.ItemPrefill}},
 		},
 		Remains: "two faults at once",
 	}, {
-		ID: "trapped", What: "Pressure stays in after switching off", Who: "who strips, carries or loads it", Harm: "hit unawares", Before: Risk{Lasting, Possible},
-		Least: Slight,
+		ID: "trapped", What: "Pressure stays in after switching off", Who: "who strips, carries or loads it", Harm: "hit unawares",
+		Before: Risk{Lasting, Possible},
+		Least:  Slight,
 		Measures: []Measure{
 			{Design, "every volume empties by itself, without power too", []string{finding.VentShutdown, finding.VentPowerLoss, finding.VentTrapped},
 				[]string{finding.ItemVentTest, finding.ItemVentByHand, finding.ItemStaysEmpty, finding.ItemSupplyOff}},
@@ -142,25 +155,30 @@ func ofThePressure() []Hazard {
 		},
 		Remains: "a gauge that sticks",
 	}, {
-		ID: "unattended", What: "Left charged and unattended; a child tries it", Who: "children", Harm: "as a shot at a face", Before: Risk{Lasting, Possible},
-		Least: Serious,
+		ID: "unattended", What: "Left charged and unattended; a child tries it", Who: "children", Harm: "as a shot at a face",
+		Before: Risk{Lasting, Possible},
+		Least:  Serious,
 		Measures: []Measure{
 			{Design, "switched off it is empty within the time stated", []string{finding.VentShutdown}, []string{finding.ItemVentTest}},
 			{Information, "the key goes with the adult", nil, []string{finding.ItemKeyAndStop}},
 		},
 		Remains: "an adult who is called away",
 	}, {
-		ID: "hose", What: "A hose lets go and whips", Who: "who stands near", Harm: "a bruise, an eye", Before: Risk{Lasting, Unlikely}, Least: Serious,
-		Measures: []Measure{{Guard, "clips, sleeve, restraint; leak-down before use", nil, []string{finding.ItemHoseRestraint, finding.ItemLeakDown,
+		ID: "hose", What: "A hose lets go and whips", Who: "who stands near", Harm: "a bruise, an eye", Before: Risk{Lasting, Unlikely},
+		Least: Serious,
+		Measures: []Measure{{Guard, "clips, sleeve, restraint; leak-down before use", nil, []string{finding.ItemHoseRestraint,
+			finding.ItemLeakDown,
 			finding.ItemEndCaps}}},
 		Remains: "ageing hose",
 	}, {
-		ID: "jet", What: "Air or grit from an outlet meets skin, an eye or an ear", Who: "who stands near", Harm: "grit in an eye, air under the skin",
+		ID: "jet", What: "Air or grit from an outlet meets skin, an eye or an ear", Who: "who stands near",
+		Harm:   "grit in an eye, air under the skin",
 		Before: Risk{Serious, Possible}, Least: Slight,
 		Measures: []Measure{{Guard, "outlets blow away from faces and ears", []string{finding.VentPoints}, []string{finding.ItemVentOutlets}}},
 		Remains:  "a hand held before it",
 	}, {
-		ID: "water", What: "Water and rust in the tank; ice in valves", Who: "everyone near", Harm: "a weak vessel, a valve that stays open or shut",
+		ID: "water", What: "Water and rust in the tank; ice in valves", Who: "everyone near",
+		Harm:   "a weak vessel, a valve that stays open or shut",
 		Before: Risk{Serious, Possible}, Least: Slight,
 		Measures: []Measure{{Information, "drained after each day, stored warm, age and rust looked for", nil, []string{finding.ItemColdDrain,
 			finding.ItemAgeRetire}}},
@@ -169,7 +187,8 @@ func ofThePressure() []Hazard {
 		ID: "bottle", What: "Oxygen, carbon dioxide or a fuel gas in place of air; a full bottle falls", Who: "everyone near",
 		Harm: "fire, a frozen regulator that fails open, a bottle that flies", Before: Risk{Deadly, Possible}, Least: Lasting, where: bottled,
 		Measures: []Measure{
-			{Design, "a regulator that fails open is within every limit", []string{finding.VesselRating, finding.EnergyFault}, nil},
+			{Design, "a regulator that fails open is within every limit", []string{finding.VesselRating, finding.EnergyFault},
+				[]string{finding.ItemShots, finding.ItemLabels}},
 			{Information, "the label of the bottle read at each change; strapped upright; never oxygen", nil, []string{finding.ItemLabels}},
 		},
 		Remains: "a bottle filled wrongly elsewhere; the rules of who sells the gas go before this list",
@@ -179,8 +198,9 @@ func ofThePressure() []Hazard {
 // ofPeople are the hazards of who is near.
 func ofPeople() []Hazard {
 	return []Hazard{{
-		ID: "wheels", What: "A child runs after a projectile, into wheels or traffic", Who: "children near", Harm: "killed or maimed", Before: Risk{Deadly, Likely},
-		Least: Deadly,
+		ID: "wheels", What: "A child runs after a projectile, into wheels or traffic", Who: "children near", Harm: "killed or maimed",
+		Before: Risk{Deadly, Likely},
+		Least:  Deadly,
 		Measures: []Measure{
 			{Design, "nothing comes down near wheels while it moves", []string{finding.PeopleWheels}, nil},
 			{Guard, "a landing zone with a net or with adults who collect", []string{finding.PeopleLanding}, []string{finding.ItemLandingClear,
@@ -188,27 +208,31 @@ func ofPeople() []Hazard {
 		},
 		Remains: "a child who breaks away",
 	}, {
-		ID: "sealed", What: "Mouth or ear sealed on the muzzle", Who: "children", Harm: "a torn lung or eardrum", Before: Risk{Deadly, Unlikely}, Least: Serious,
+		ID: "sealed", What: "Mouth or ear sealed on the muzzle", Who: "children", Harm: "a torn lung or eardrum", Before: Risk{Deadly,
+			Unlikely}, Least: Serious,
 		Measures: []Measure{{Design, "a muzzle that cannot be sealed, or pressures below what hurts a lung", []string{finding.MuzzleSealed},
 			[]string{finding.ItemSealGuard}}},
 		Remains: "a guard that is taken off",
 	}, {
-		ID: "choking", What: "Choking on a ball or a bitten piece", Who: "under-threes", Harm: "death", Before: Risk{Deadly, Unlikely}, Least: Deadly,
+		ID: "choking", What: "Choking on a ball or a bitten piece", Who: "under-threes", Harm: "death", Before: Risk{Deadly, Unlikely},
+		Least: Deadly,
 		Measures: []Measure{
 			{Design, "a size that does not fit, or none so young near", []string{finding.ProjectileChoking}, []string{finding.ItemTugAndBite}},
 			{Information, "counted in and out", nil, []string{finding.ItemTugAndBite}},
 		},
 		Remains: "pieces",
 	}, {
-		ID: "hearing", What: "Noise at the ear: shot, vents, pump", Who: "rider, crew", Harm: "hearing", Before: Risk{Lasting, Possible}, Least: Slight,
+		ID: "hearing", What: "Noise at the ear: shot, vents, pump", Who: "rider, crew", Harm: "hearing", Before: Risk{Lasting, Possible},
+		Least: Slight,
 		Measures: []Measure{
 			{Design, "the peak stays below the benchmark", []string{finding.SoundAtPeak}, nil},
 			{Guard, "outlets turned away; ear defenders", nil, []string{finding.ItemVentOutlets, finding.ItemHearing}},
 		},
 		Remains: "children's ears: their sensitivity is not known",
 	}, {
-		ID: "rider", What: "The rider is startled, lets go, or reaches in", Who: "the rider", Harm: "a fall, a trapped finger", Before: Risk{Serious, Possible},
-		Least: Slight, where: ridden,
+		ID: "rider", What: "The rider is startled, lets go, or reaches in", Who: "the rider", Harm: "a fall, a trapped finger",
+		Before: Risk{Serious, Possible},
+		Least:  Slight, where: ridden,
 		Measures: []Measure{
 			{Guard, "muzzle and moving parts out of reach, first shots at a stand", nil, []string{finding.ItemGuard, finding.ItemElevation}},
 			{Information, "the rider is told before each shot; the adult fires", nil, []string{finding.ItemKeyAndStop}},
@@ -220,24 +244,28 @@ func ofPeople() []Hazard {
 // ofThings are the hazards of what is not air.
 func ofThings() []Hazard {
 	return []Hazard{{
-		ID: "mains", What: "Mains voltage outdoors and beside water", Who: "who touches it", Harm: "electric shock", Before: Risk{Deadly, Unlikely}, Least: Slight,
+		ID: "mains", What: "Mains voltage outdoors and beside water", Who: "who touches it", Harm: "electric shock", Before: Risk{Deadly,
+			Unlikely}, Least: Slight,
 		where: driven,
 		Measures: []Measure{{Guard, "battery, or a residual-current device of 30 mA at the socket, tested that day; local code decides", nil,
 			[]string{finding.ItemFuses}}},
 		Remains: "a damaged lead",
 	}, {
-		ID: "fire", What: "Battery, charger, wiring, hot pump", Who: "who touches it", Harm: "a burn, a fire", Before: Risk{Serious, Possible}, Least: Slight,
+		ID: "fire", What: "Battery, charger, wiring, hot pump", Who: "who touches it", Harm: "a burn, a fire", Before: Risk{Serious,
+			Possible}, Least: Slight,
 		where: motor,
 		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded", nil,
 			[]string{finding.ItemFuses}}},
 		Remains: "damage on the way",
 	}, {
-		ID: "fuel", What: "Fumes and fuel of an engine that drives the pump", Who: "everyone near", Harm: "poisoning, fire", Before: Risk{Deadly, Unlikely},
-		Least: Deadly, where: driven,
+		ID: "fuel", What: "Fumes and fuel of an engine that drives the pump", Who: "everyone near", Harm: "poisoning, fire",
+		Before: Risk{Deadly, Unlikely},
+		Least:  Deadly, where: driven,
 		Measures: []Measure{{Information, "an engine runs in the open only and is filled cold; better none", nil, []string{finding.ItemFuses}}},
 		Remains:  "wind that turns",
 	}, {
-		ID: "link", What: "The radio link is lost, or another sender fires it", Who: "who stands near", Harm: "a shot or a vent at the wrong moment",
+		ID: "link", What: "The radio link is lost, or another sender fires it", Who: "who stands near",
+		Harm:   "a shot or a vent at the wrong moment",
 		Before: Risk{Lasting, Possible}, Least: Serious, where: valved,
 		Measures: []Measure{
 			{Design, "without power and signal it empties and does not fire", []string{finding.VentPowerLoss, finding.ShotUnasked}, nil},
@@ -246,13 +274,16 @@ func ofThings() []Hazard {
 		},
 		Remains: "a receiver that fails on",
 	}, {
-		ID: "entangle", What: "Tripping over hose and lead; hair and scarf in moving parts", Who: "everyone near", Harm: "a fall, a trapped finger",
+		ID: "entangle", What: "Tripping over hose and lead; hair and scarf in moving parts", Who: "everyone near",
+		Harm:   "a fall, a trapped finger",
 		Before: Risk{Serious, Possible}, Least: Slight,
-		Measures: []Measure{{Information, "a zone that is taped off, hoses and leads tied along the frame", nil, []string{finding.ItemClearAllRound,
-			finding.ItemHoseRestraint}}},
+		Measures: []Measure{{Information, "a zone that is taped off, hoses and leads tied along the frame", nil,
+			[]string{finding.ItemClearAllRound,
+				finding.ItemHoseRestraint}}},
 		Remains: "people who cross the tape",
 	}, {
-		ID: "transport", What: "Carried under pressure; something loosens on the way", Who: "who carries and who opens it", Harm: "a shot, a fitting that flies",
+		ID: "transport", What: "Carried under pressure; something loosens on the way", Who: "who carries and who opens it",
+		Harm:   "a shot, a fitting that flies",
 		Before: Risk{Lasting, Unlikely}, Least: Slight,
 		Measures: []Measure{
 			{Design, "empty when it is switched off", []string{finding.VentShutdown, finding.VentTrapped}, []string{finding.ItemVentTest}},

@@ -29,6 +29,16 @@ type Case struct {
 // Undetermined tells that somewhere in the box the figure could not be computed.
 func (w *Case) Undetermined() bool { return !w.Result.Found || w.Result.Undefined > 0 }
 
+// Energies are the energy of the worst shot of an energy question as computed [J], and what it is judged by: what counts
+// more beyond the model's range (RangeExcess) and the model factor are in the second alone.
+func (w *Case) Energies() (computed, judged float64) {
+	computed = w.Value
+	if w.Shot != nil {
+		computed /= 1 + RangeExcess(&w.Circuit, w.Shot)
+	}
+	return computed, w.Value * ModelFactor
+}
+
 // Maximise searches a question's worst case and computes the shot there again
 // at full accuracy.
 func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Options) (*Case, error) {

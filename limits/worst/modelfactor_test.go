@@ -120,3 +120,15 @@ func TestAHoseBeyondTheStudyIsOutside(t *testing.T) {
 	}
 	assert.Contains(t, ExcessWhy(c, r).String(), "over random launchers with a hose")
 }
+
+// What counts for more beyond the range is in the judged energy, not in the computed one: 3 J that were raised by the excess.
+func TestEnergiesTellComputedFromJudged(t *testing.T) {
+	c, r := factorShot(400e3, 0.02)
+	w := &Case{Value: 3, Shot: r, Circuit: *c}
+	computed, judged := w.Energies()
+	assert.InEpsilon(t, 3/(1+wave.OutsideExcess), computed, 1e-12)
+	assert.InEpsilon(t, 3*ModelFactor, judged, 1e-12)
+	c, r = factorShot(150e3, 0.02)
+	computed, _ = (&Case{Value: 3, Shot: r, Circuit: *c}).Energies()
+	assert.InEpsilon(t, 3, computed, 1e-12, "inside it nothing is raised")
+}

@@ -59,7 +59,8 @@ func FindWeakest(ctx context.Context, l *launcher.Launcher, o search.Options) (W
 		return Weakest{}, err
 	}
 	s := b.shootWith(res.Best.Point, b.exact().Options)
-	w := Weakest{Speed: math.Min(-s.value, -res.Best.Value), Start: b.Question.Top, Known: true, Point: b.Point(res.Best.Point), At: res.Best.Point}
+	w := Weakest{Speed: math.Min(-s.value, -res.Best.Value), Start: b.Question.Top, Known: true, Point: b.Point(res.Best.Point),
+		At: res.Best.Point}
 	w.Leaves, w.Energy = w.Speed >= Creep, 0.5*s.circuit.Barrel.Mass*w.Speed*w.Speed
 	return w, nil
 }

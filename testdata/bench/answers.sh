@@ -7,9 +7,10 @@
 # older commit's, so that both answer for the same launcher.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
+tree=$PWD
 commit=${1:-38b2fb2} runs=${2:-5}
 work=$(mktemp -d)
-trap 'git worktree remove --force "$work/older" 2>/dev/null; rm -rf "$work"' EXIT
+trap 'git -C "$tree" worktree remove --force "$work/older"; rm -rf "$work"' EXIT
 git worktree add -q --detach "$work/older" "$commit"
 (cd "$work/older" && go build -o "$work/old" ./cmd/puffproof)
 go build -o "$work/new" ./cmd/puffproof

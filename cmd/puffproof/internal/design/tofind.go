@@ -34,5 +34,6 @@ func (s *section) mustKnow(k *keys.Key, e *toml.Entry) {
 	if k.OutIsNone {
 		want += ", or the line left out where there is none"
 	}
-	s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: keys.NotKnown, Want: want, Hint: "to find it: " + k.TeachIn(s.r.units)})
+	s.wrong(k, e.Value.Offset, Problem{Message: "has to be known", Found: keys.NotKnown, Want: want, Hint: "to find it: " +
+		k.TeachIn(s.r.units)})
 }

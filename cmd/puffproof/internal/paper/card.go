@@ -24,7 +24,7 @@ func Card(in Input) (*document.Document, error) {
 	d.OneLeaf = true
 	b.add(document.Callout{Title: d.Running,
 		Tone: d.Tone, Body: []document.Text{document.Join(document.AsStrong(b.untilLabel()+": "), b.holdsUntil())}})
-	b.code()
+	b.code(d.Tone)
 	if d.Tone == show.Bad {
 		b.cardWrong()
 	} else {
@@ -38,8 +38,12 @@ func Card(in Input) (*document.Document, error) {
 }
 
 // code is the fingerprint of the design file for a phone: whoever holds the safety file or the design compares the two.
-func (b *builder) code() {
+// What must not be filled says so there too.
+func (b *builder) code(t show.Tone) {
 	says := "puffproof card " + b.in.Date + " sha256:" + b.in.Design.SHA256
+	if t == show.Bad {
+		says += " DOES NOT HOLD: do not fill it"
+	}
 	before := len(b.blocks)
 	b.draw("Design file "+b.in.Design.Fingerprint(), "QR code with the text: "+says,
 		func() (*figure.Drawing, error) { return figure.Code(says) })

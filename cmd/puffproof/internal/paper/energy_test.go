@@ -53,6 +53,7 @@ func TestTheCardHasTheFingerprintAsACode(t *testing.T) {
 				codes++
 				assert.True(t, f.Aside, name)
 				assert.Contains(t, f.Alt, "sha256:"+in.Design.SHA256, name)
+				assert.Equal(t, name == "fails", strings.Contains(f.Alt, "DOES NOT HOLD"), name)
 			}
 		}
 		assert.Equal(t, 1, codes, name)
@@ -89,6 +90,9 @@ func TestPairsThatExceedAreSaidInTheBody(t *testing.T) {
 	said := strings.Index(text, "1 pair exceeds a limit or is unknown. The appendix lists them.")
 	assert.Greater(t, said, 0)
 	assert.Less(t, said, strings.Index(text, "3. Rules of use\nHolds"))
+	in.Faults.Pairs = []fault.Result{pair, pair}
+	assert.Contains(t, read(t, in), "2 pairs exceed a limit or are unknown.")
+	in.Faults.Pairs = in.Faults.Pairs[:1]
 	in.Faults.Faults[0].Status = finding.OpenItem
 	assert.Contains(t, read(t, in), "1 single fault holds only by an item that is still open")
 	in.Faults.Pairs[0].Status = finding.Pass

@@ -57,7 +57,7 @@ func (b *builder) notJudged() {
 		above, onTest, not := pairsAbove(f.Pairs)
 		t := "No verdict asks what two faults at once do. "
 		if above > 0 {
-			t += document.AsStrong(show.Plural(above, "pair exceeds", "pairs exceed") + " a limit or is unknown").String()
+			t += document.AsStrong(show.Plural(above, "pair exceeds a limit or is unknown", "pairs exceed a limit or are unknown")).String()
 		} else {
 			t += "No pair that was computed exceeds a limit"
 		}
@@ -69,8 +69,8 @@ func (b *builder) notJudged() {
 		}
 		b.say(t + ". The appendix lists them.")
 	}
-	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances; the ceiling, the most that " +
-		"the air could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
+	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances, fewer for a fault far below " +
+		"the worst one and the limit; the ceiling, the most that the air could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
 }
 
 // pairsAbove counts the pairs of faults that exceed a limit or are unknown, those that a test holds, and those not computed.
