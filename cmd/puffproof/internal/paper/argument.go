@@ -33,7 +33,7 @@ func (b *builder) argument() {
 			trees = append(trees, b.claimOf(s))
 		}
 	}
-	const pageHigh = 238 // [mm]: with its caption it fits on a page
+	const pageHigh = 212 // [mm]: with its caption it fits on a page, of Letter size too, which is lower and makes it wider
 	drawings, err := figure.ClaimTrees(trees, pageHigh)
 	for i, d := range drawings {
 		b.draw(fmt.Sprintf("The argument in full, %d of %d: each claim, and to its right what supports it.", i+1, len(drawings)),
