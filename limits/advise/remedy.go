@@ -261,8 +261,7 @@ func (t *tried) compute(ctx context.Context, found *measure.Findings, day string
 		return nil
 	}
 	o := assessment.Options{Measured: found, Day: day, Sheets: vent.SlowEndOnly, Want: t.want}
-	faults := o.Want&assessment.FaultStage != 0
-	if faults {
+	if o.Want&assessment.FaultStage != 0 {
 		o.Want |= assessment.EnergyStage | assessment.EmptyingStage // faults read these, and the plugged muzzle
 		if before != nil && before.Faults != nil && !t.every {
 			less := lesser(before.Faults)

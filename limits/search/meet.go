@@ -71,8 +71,7 @@ func (r *run) apart() (ms []Maximum, enough bool) {
 		case r.enough():
 			return ms, true
 		}
-		if r.met = together(ms); r.met || ms[0].Value-ms[n-1].Value <= beyond*math.Abs(ms[0].Value) {
-			r.met = true
+		if r.met = together(ms) || ms[0].Value-ms[n-1].Value <= beyond*math.Abs(ms[0].Value); r.met {
 			return ms, true
 		}
 	}

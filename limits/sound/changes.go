@@ -53,7 +53,7 @@ func (r *Report) change(ctx context.Context, in Input, w *worst.Case) error {
 			seeds = append(seeds, b.Carry(w.Box.Labels, m.Point, 0.5))
 		}
 		o := search.Light(seeds...)
-		o.Sketch = in.Normal.Tame() // it starts where the loudest shots were found
+		o.Sketch = w.Tame() // it starts where the loudest shots were found
 		c, err := loudest(ctx, in, changed, t.high, o)
 		if err != nil {
 			return err

@@ -23,7 +23,7 @@ least() {
         { time "./$1" "${@:2}" >/dev/null 2>&1 || true; } 2>&1
     done | sort -n | head -n 1
 }
-printf '%-32s %9s %9s %7s %9s\n' command "$commit, s" 'now, s' ratio 'wall, s'
+printf '%-38s %9s %9s %7s %9s\n' command "$commit, s" 'now, s' ratio 'wall, s'
 for command in 'shot whale.toml' 'check whale.toml' 'faults whale.toml' 'setpoint whale.toml' 'vent whale.toml' \
     'dossier whale.toml --force -o f.html'; do
     # shellcheck disable=SC2086
@@ -31,5 +31,5 @@ for command in 'shot whale.toml' 'check whale.toml' 'faults whale.toml' 'setpoin
     # shellcheck disable=SC2086
     read -r after wall < <(least new $command)
     awk -v c="$command" -v b="$before" -v a="$after" -v w="$wall" \
-        'BEGIN { printf "%-32s %9.2f %9.2f %7s %9.2f\n", c, b, a, (a > 0 ? sprintf("%.1f", b/a) : "-"), w }'
+        'BEGIN { printf "%-38s %9.2f %9.2f %7s %9.2f\n", c, b, a, (a > 0 ? sprintf("%.1f", b/a) : "-"), w }'
 done

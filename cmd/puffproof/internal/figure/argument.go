@@ -80,14 +80,7 @@ func (c Claim) own(depth int) vg.Length {
 
 // height is the height of an element with all that is below it.
 func (c Claim) height(depth int) vg.Length {
-	below := vg.Length(0)
-	for i, b := range c.Below {
-		if i > 0 {
-			below += claimGap
-		}
-		below += b.height(depth + 1)
-	}
-	return max(c.own(depth), below)
+	return max(c.own(depth), c.belowHeight(depth))
 }
 
 // ClaimTrees draws elements with all that supports them, to the right, as few drawings as fit into a height [mm]; an element that
