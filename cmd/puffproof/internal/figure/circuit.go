@@ -379,13 +379,16 @@ func (c Circuit) paintPart(p pen, part CircuitPart, x vg.Length, levels []vg.Len
 }
 
 // labelled writes the lines of a label downwards, to the right of a line.
-func (p pen) labelled(x, y vg.Length, lines []labelLine) {
+func (p pen) labelled(x, y vg.Length, lines []labelLine) { p.label(x, y, lines, text.XLeft) }
+
+// label writes the lines of a label downwards, small ones in grey.
+func (p pen) label(x, y vg.Length, lines []labelLine, align text.XAlignment) {
 	for _, l := range lines {
 		ink := color.Color(color.Black)
 		if l.size < 8 {
 			ink = color.Gray{0x40}
 		}
-		p.text(x, y, l.text, l.size, text.XLeft, ink)
+		p.text(x, y, l.text, l.size, align, ink)
 		y -= linePitch
 	}
 }

@@ -113,14 +113,7 @@ func (p pen) header(x, y vg.Length, name, note string) {
 	if len(lines) > 1 {
 		y += linePitch * vg.Length(len(lines)-2)
 	}
-	for _, l := range lines {
-		ink := color.Color(color.Black)
-		if l.size < 8 {
-			ink = color.Gray{0x40}
-		}
-		p.text(x, y, l.text, l.size, text.XCenter, ink)
-		y -= linePitch
-	}
+	p.label(x, y, lines, text.XCenter)
 }
 
 // instrument stands on a level.
