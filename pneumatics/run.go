@@ -132,8 +132,7 @@ func (s *Sim) steady() bool {
 		return false
 	}
 	y := s.solver.State()
-	d := e.scratch(len(y))
-	e.Derivatives(s.solver.Time(), y, d)
+	d := e.rates(s.solver.Time(), y, nil)
 	if e.mode == moving && !(math.Abs(y[e.iX+1]) <= slow*e.b.Travel && math.Abs(d[e.iX+1]) <= slow*slow*e.b.Travel) {
 		return false
 	}
