@@ -60,7 +60,7 @@ func (e *engine) remaining(y []float64) float64 {
 func (e *engine) events() int { return numEvents + len(e.o.Watch) + len(e.balances) + len(e.reliefs) }
 
 // aim switches the events on that belong to the projectile's mode.
-func (e *engine) aim() []ode.Direction {
+func (e *engine) aim(t float64) []ode.Direction {
 	e.directions = resize(e.directions, e.events())
 	d := e.directions
 	e.aimBalances(d[numEvents+len(e.o.Watch):])
@@ -71,7 +71,7 @@ func (e *engine) aim() []ode.Direction {
 	switch e.mode {
 	case held:
 		d[evBreakaway] = ode.Rising
-		if !e.o.Settle {
+		if e.mayEnd(t) {
 			d[evStall] = ode.Falling
 		}
 	case moving:
@@ -102,6 +102,12 @@ func (e *engine) aim() []ode.Direction {
 		d[numEvents+i] = ode.Falling
 	}
 	return d
+}
+
+// mayEnd tells that a run may end with a projectile at rest at time t. What one that stays can gain when a hand frees it, and what
+// is left, is told once the paths stand still: a valve that shuts in tenths of a second no longer feeds it then.
+func (e *engine) mayEnd(t float64) bool {
+	return !e.o.Settle && (e.o.OnlyLeaving || e.sc.Jammed || math.IsInf(e.nextKnot(t), 1) || e.nextKnot(t) >= e.until)
 }
 
 // EventValues gives the value of every event that is switched on.

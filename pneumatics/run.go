@@ -39,7 +39,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	if steps == 0 {
 		steps = 200000
 	}
-	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
+	s.solver.Start(e, 0, e.state, e.aim(0), ode.Settings{Tolerance: tol, Scale: e.scales,
 		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination(), Stop: o.Stop})
 	book := e.opening()
 	s.drive()
@@ -151,7 +151,7 @@ func (s *Sim) steady() bool {
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
-	s.solver.SetDirections(s.e.aim())
+	s.solver.SetDirections(s.e.aim(s.solver.Time()))
 	s.solver.Restart()
 }
 
@@ -192,7 +192,7 @@ func (s *Sim) reconsider() bool {
 			s.noteRestEnd()
 			return s.release(net)
 		}
-		if !e.o.Settle && e.highestReach() <= e.holding() {
+		if e.mayEnd(s.solver.Time()) && e.highestReach() <= e.holding() {
 			s.r.Outcome = Stalled
 			return true
 		}
