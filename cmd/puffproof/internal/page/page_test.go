@@ -87,7 +87,7 @@ func (p *visitor) page() string {
 // until waits until the page says something.
 func (p *visitor) until(words string) {
 	p.t.Helper()
-	require.Eventually(p.t, func() bool { return strings.Contains(p.page(), words) }, time.Minute, 20*time.Millisecond, words)
+	require.Eventually(p.t, func() bool { return strings.Contains(p.page(), words) }, time.Minute, 100*time.Millisecond, words)
 }
 
 // status asks for a path in a way and gives the status.
