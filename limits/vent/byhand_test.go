@@ -1,6 +1,7 @@
 package vent
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,4 +41,21 @@ func TestWhatAHandHasToOpen(t *testing.T) {
 		l.Paths[len(l.Paths)-1].Name, l.Paths[len(l.Paths)-1].Flow = "narrow", sample.Orifice(0.2e-3, 0.6)
 		tap(l)
 	}), "another vent, too narrow for the time")
+}
+
+// The time allowed is the boundary: what is down just in time is not late, what is just over it is.
+func TestLateIsAfterTheTimeAllowed(t *testing.T) {
+	l := sample.Dumped()
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	v := newVenter(Input{Launcher: l, Limits: limits}, 0.5*sample.Bars, 5000)
+	one := v.setups(Scenario{Kind: Shutdown, From: pneumatics.Armed}, SlowEnd)[0]
+	times, err := v.e.Slowest(one, v.until)
+	require.NoError(t, err)
+	for share, want := range map[float64]bool{1.001: false, 0.999: true} {
+		v.within = share * slices.Max(times)
+		late, err := v.late(one)
+		require.NoError(t, err)
+		assert.Equal(t, want, late, "%g of the time that it takes", share)
+	}
 }
