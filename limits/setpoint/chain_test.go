@@ -195,3 +195,21 @@ func TestPluggedBarrelCapsTheStart(t *testing.T) {
 		assert.Equal(t, caps, s.caps.blocked < 1*sample.Bars, "%v Pa", rating)
 	}
 }
+
+// A shot empties the volumes with a way to the barrel, and the others that charging joins make up their air: by hand the
+// pressure falls by the share of the volume that was emptied, all of it where there is only one.
+func TestHowFarAShotTakesThePressureDown(t *testing.T) {
+	whale := sample.Whale() // a dose of 1 L beside a tank of 2 L, which stays shut off from the shot
+	tank, dose := whale.Volumes[0].Volume.Nominal, whale.Volumes[1].Volume.Nominal
+	assert.InEpsilon(t, 2, tank/dose, 1e-9)
+	assert.InEpsilon(t, 0.3*sample.Bars/3, shotDrop(whale, 0.3*sample.Bars), 1e-9)
+	assert.InEpsilon(t, 0.3*sample.Bars, shotDrop(sample.Plain(), 0.3*sample.Bars), 1e-9)
+}
+
+// Figures to set by are rounded down to a step, and by one more where less than a tenth of a step would be to spare.
+func TestDownToAStep(t *testing.T) {
+	for p, want := range map[float64]float64{100: 90, 100.9: 90, 101.1: 100, 109: 100, 110: 100} {
+		assert.InDelta(t, want, downTo(p, 10), 1e-9, "%v", p)
+	}
+	assert.InDelta(t, 100.9, downTo(100.9, 0), 0, "no step, no rounding")
+}
