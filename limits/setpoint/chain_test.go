@@ -213,3 +213,16 @@ func TestDownToAStep(t *testing.T) {
 	}
 	assert.InDelta(t, 100.9, downTo(100.9, 0), 0, "no step, no rounding")
 }
+
+// The switch follows the cut-in at the wide end of its own differential: of a band the high end counts.
+func TestTheCutInKeepsTheWholeDifferential(t *testing.T) {
+	l := sample.Plain(sample.WithRelief(launcher.Exact("set", 2*sample.Bars), launcher.Exact("full", 2.2*sample.Bars), 8*sample.Millimetres,
+		0.62), func(l *launcher.Launcher) {
+		l.Switch.Differential = sample.Between("pressure_switch.differential", 0.02*sample.Bars, 0.9*sample.Bars)
+	})
+	c := solveChain(l, pressureCaps{energy: 3 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
+	require.Greater(t, c.cutOut, 1*sample.Bars)
+	s := c.launcher.Switch
+	assert.LessOrEqual(t, s.CutIn.High+0.9*sample.Bars, s.CutOut.Low*(1+1e-9))
+	assert.Greater(t, s.CutIn.High+0.9*sample.Bars, 0.98*s.CutOut.Low, "and no lower than it has to be")
+}
