@@ -59,3 +59,19 @@ func TestLateIsAfterTheTimeAllowed(t *testing.T) {
 		assert.Equal(t, want, late, "%g of the time that it takes", share)
 	}
 }
+
+// Of several ends of the tolerances the one that keeps most counts, whichever was run last: here a vent that shuts at its
+// cracking pressure, at the high end of the band and then at the low one.
+func TestTheEndThatKeepsMostCounts(t *testing.T) {
+	l := sample.VentedTank()
+	vent := slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.To == "atmosphere" })
+	l.Paths[vent].Kind, l.Paths[vent].CrackingPressure = pneumatics.Check, sample.Between("", 2e3, 8e3)
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	v := newVenter(Input{Launcher: l, Limits: limits}, 0.5*sample.Bars, 5000)
+	s := Scenario{Kind: Shutdown, From: pneumatics.Armed}
+	cases, err := v.compute(slices.Concat(v.setups(s, SlowEnd), v.setups(s, FastEnd)), s, SlowEndOnly)
+	require.NoError(t, err)
+	assert.InDelta(t, 8e3, cases[0].Keeps, 1)
+	assert.Equal(t, Trapped, cases[0].Status)
+}
