@@ -226,3 +226,21 @@ func TestTheCutInKeepsTheWholeDifferential(t *testing.T) {
 	assert.LessOrEqual(t, s.CutIn.High+0.9*sample.Bars, s.CutOut.Low*(1+1e-9))
 	assert.Greater(t, s.CutIn.High+0.9*sample.Bars, 0.98*s.CutOut.Low, "and no lower than it has to be")
 }
+
+// The lowest of what nothing may exceed is the cap of a fault, by the verdict that it belongs to; what no verdict asks for is none.
+func TestTheLowestCapBinds(t *testing.T) {
+	all := func(energy, rating, blocked, faults float64) pressureCaps {
+		return pressureCaps{energy: energy, rating: rating, blocked: blocked, faults: askedFor{faults, "vent.points"}}
+	}
+	for _, c := range []struct {
+		caps pressureCaps
+		want float64
+		by   string
+	}{{all(1, 2, 3, 0), 1, "energy.fault"}, {all(2, 1, 3, 4), 1, "vessel.rating"}, {all(3, 2, 1, 4), 1, "barrel.blocked"},
+		{all(3, 2, 4, 1), 1, "vent.points"}, {all(3, 2, 4, 2), 2, "vessel.rating"}} {
+		at, by := c.caps.lowest()
+		assert.InDelta(t, c.want, at, 0)
+		assert.Equal(t, c.by, by)
+		assert.InDelta(t, c.want, c.caps.lowestCap(), 0)
+	}
+}
