@@ -141,10 +141,10 @@ func (e *engine) Sees(event int) (from, to int) {
 	return 0, len(e.scales)
 }
 
-// Matters tells that an event is worth a stop. Where only the leaving is asked for the peak behind a projectile at rest
+// Matters tells that an event is worth a stop. Where only the leaving is asked for, and no peak, that behind a projectile at rest
 // is so if it may break it away: twice as far above the ends of the step as where their tangents would take it.
 func (e *engine) Matters(event int, h float64, y0, d0, y1, d1 []float64) bool {
-	if event != evPeak || e.mode != held || !e.o.OnlyLeaving || e.ahead >= 0 || e.sc.Jammed {
+	if event != evPeak || e.mode != held || !e.o.OnlyLeaving || !e.o.NoPeak || e.ahead >= 0 || e.sc.Jammed {
 		return true
 	}
 	u := e.iBar + 1

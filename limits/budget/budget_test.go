@@ -149,11 +149,11 @@ func TestWhyItDoesNoMore(t *testing.T) {
 		says []string
 	}{
 		"flies": {sample.Plain(), nil},
-		// 0.95 bar on a bore of 41 mm is 125.4 N.
+		// 0.95 bar of 2 L in 2.04 L with the barrel's dead volume are 0.931 bar (first law), on a bore of 41 mm 123 N.
 		"held fast": {sample.Plain(sample.Friction(200, 200)),
-			[]string{"It does not move: it takes 200 N to break it away, and the air pushes with 130 N " +
-				"at most (0.95 bar on its section)."}},
-		// The same air would push with 125 N; a valve that needs 2 bar to open stays shut.
+			[]string{"It does not move: it takes 200 N to break it away, and the air pushes with 120 N " +
+				"at most (0.93 bar on its section)."}},
+		// The same air would push with 123 N; a valve that needs 2 bar to open stays shut.
 		"valve shut": {sample.Plain(shut, sample.Friction(5, 5)),
 			[]string{"It does not move, though the 0.95 bar before the barrel would break it away"}},
 		// 0.1 L at 0.95 bar is 0.094 L of free air; the bore has 0.396 L.

@@ -295,7 +295,8 @@ func TestTwinsAreSearchedOnce(t *testing.T) {
 		return &faultSearch{f: &fault{unasked: unasked}, sketch: w, result: &Result{Energy: energy, Judged: 1.25 * energy}}
 	}
 	a, b := sketched(false, 0.31, "a", "b"), sketched(false, 0.31, "a", "b")
-	others := []*faultSearch{sketched(false, math.Nextafter(0.31, 1), "a", "b"), sketched(true, 0.31, "a", "b"), sketched(false, 0.31, "a", "c")}
+	others := []*faultSearch{sketched(false, math.Nextafter(0.31, 1), "a", "b"), sketched(true, 0.31, "a", "b"),
+		sketched(false, 0.31, "a", "c")}
 	first, twins := twinsApart(append([]*faultSearch{a, b}, others...))
 	assert.Equal(t, append([]*faultSearch{a}, others...), first)
 	assert.Equal(t, map[*faultSearch]*faultSearch{b: a}, twins)

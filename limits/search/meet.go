@@ -72,10 +72,27 @@ func (r *run) apart() (ms []Maximum, enough bool) {
 			return ms, true
 		}
 		if r.met = together(ms) || ms[0].Value-ms[n-1].Value <= beyond*math.Abs(ms[0].Value); r.met {
-			return ms, true
+			return r.nowhereHigher(ms)
 		}
 	}
 	return nil, false
+}
+
+// nowhereHigher climbs from the seeds as well, which stand for hills that corners do not lead to: where one of them is higher,
+// climbs from corners were not enough, however many came to the same.
+func (r *run) nowhereHigher(ms []Maximum) (all []Maximum, enough bool) {
+	var from []Maximum
+	for _, s := range r.seeds {
+		from = addApart(from, s, 6, 0.5)
+	}
+	if len(from) == 0 {
+		return ms, true
+	}
+	top := ms[0].Value
+	ms = append(r.sweepers(from, (*climber).sweepsNear), ms...)
+	best(ms)
+	r.met = ms[0].Value <= top+beyond*math.Abs(top)
+	return ms, r.met && r.usable(ms)
 }
 
 // together tells of maxima, the best first, that half of them are the same.

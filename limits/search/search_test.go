@@ -346,3 +346,29 @@ func TestAGlimpseIsAHandfulOfPoints(t *testing.T) {
 	assert.InDelta(t, 1, glimpse.Best.Value, 0, "the seed is among them")
 	assert.Greater(t, at(0.02).Evaluations, 2*glimpse.Evaluations)
 }
+
+// A hill that no corner leads to, a slender one with 2.5 times as much, is found from a seed on its foot, though all climbs from corners
+// come to the same; they then do not count as having met. Without a seed they do, and miss it: that is what seeds are for.
+func TestClimbsThatMeetAreHeldToTheSeeds(t *testing.T) {
+	const dim = 14
+	f := plain(func(u []float64) float64 {
+		slope := 1.0
+		for i, x := range u {
+			slope -= 0.02 * float64(i%3+1) * math.Abs(x-float64(i%2))
+		}
+		off := (u[0]-0.9)*(u[0]-0.9) + (u[1]-0.4)*(u[1]-0.4)
+		return max(slope, 2.5*slope*math.Exp(-off/0.002))
+	})
+	seed := make([]float64, dim)
+	for i := range seed {
+		seed[i] = 0.5
+	}
+	seed[0], seed[1] = 0.87, 0.42
+	alone, err := search.Maximise(context.Background(), dim, f, search.Options{})
+	require.NoError(t, err)
+	require.True(t, alone.Met)
+	with, err := search.Maximise(context.Background(), dim, f, search.Options{Seeds: [][]float64{seed}})
+	require.NoError(t, err)
+	assert.False(t, with.Met)
+	assert.Greater(t, with.Best.Value, 2*alone.Best.Value)
+}

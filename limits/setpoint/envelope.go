@@ -135,6 +135,7 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 	for _, seed := range d.seeds {
 		seeds = append(seeds, seed.In(b))
 	}
+	seeds = append(seeds, b.Hills()...)
 	o := st.options(seeds...)
 	o.Enough, o.Say = &d.threshold, d.q.Say
 	res, err := search.Maximise(d.ctx, b.Dim, func() search.Objective { return d.objective(b) }, o)

@@ -135,7 +135,7 @@ func (in EnergyInput) search(high float64, modelDecides bool) search.Options {
 		}
 	}
 	if len(seeds) == 0 && modelDecides {
-		return search.Options{}
+		return search.Options{Seeds: b.Hills()}
 	}
 	o := search.Quick(seeds...)
 	if len(seeds) > 0 {

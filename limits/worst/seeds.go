@@ -21,6 +21,17 @@ func SeedsFor(l *launcher.Launcher, normal *Case, q Question) [][]float64 {
 	return append(seeds, b.OtherHills(seeds[0])...)
 }
 
+// Hills are points from which each kind of shot is climbed to (OtherHills), in the middle of the box else, at its highest start
+// pressure: where a projectile is sealed only if it is tight and leaves before the valve shuts only from a place near the muzzle,
+// climbs from corners all came to the same, and to two fifths of the hardest shot.
+func (b *Box) Hills() [][]float64 {
+	u := b.Carry(nil, nil, 0.5)
+	if b.Start >= 0 {
+		u[b.Start] = 1
+	}
+	return b.OtherHills(u)
+}
+
 // OtherHills are points like u where another kind of shot is hardest: pushed right in or just behind the muzzle, tight or
 // loose. A change that makes that kind the harder one is not seen from the hill of u.
 func (b *Box) OtherHills(u []float64) (out [][]float64) {

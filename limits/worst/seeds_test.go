@@ -67,3 +67,16 @@ func TestOtherHills(t *testing.T) {
 	tube := &Box{Labels: []string{"projectile.inside_diameter", "barrel.tube_outer_diameter"}, Seat: -1}
 	assert.ElementsMatch(t, [][]float64{{0, 1}}, tube.OtherHills([]float64{1, 0}), "loose is where it is")
 }
+
+// Normal operation is searched from every kind of hill too, at the highest start pressure.
+func TestNormalOperationStartsOnEveryHill(t *testing.T) {
+	l := sample.Plain()
+	l.Barrel.Bore, l.Projectile.Diameter = sample.Between("barrel.bore", 0.0408, 0.0412), sample.Between("projectile.diameter", 0.0405, 0.0411)
+	b := NewBox(l, EnergyQuestion(l, 1e5))
+	o := EnergyInput{Launcher: l}.search(1e5, true)
+	require.Len(t, o.Seeds, len(b.Hills()))
+	require.GreaterOrEqual(t, len(o.Seeds), 2, "tight and loose")
+	for _, u := range o.Seeds {
+		assert.Equal(t, 1.0, u[b.Start])
+	}
+}

@@ -233,7 +233,9 @@ func (w single) EventValue(_ int, _ float64, y []float64) float64 {
 	*w.asked++
 	return y[1] - 0.5
 }
-func (w single) Matters(int, float64, []float64, []float64, []float64, []float64) bool { return w.matters }
+func (w single) Matters(int, float64, []float64, []float64, []float64, []float64) bool {
+	return w.matters
+}
 
 // An event is located to its share of the tolerance in few questions, of the components it sees
 // alone; one that does not matter is passed over. sin t passes 1/2 at pi/6.
