@@ -135,9 +135,7 @@ func (e *engine) dropSeated(t float64, y []float64) {
 	if len(e.balances) == 0 || e.mode != held && e.mode != moving || e.nextKnot(t) < math.Inf(1) {
 		return
 	}
-	d := e.scratch(len(y))
-	e.Derivatives(t, y, d)
-	if !e.staysSeated(t, y, d) || e.mayLift(t) {
+	if !e.staysSeated(t, y, e.rates(t, y, nil)) || e.mayLift(t) {
 		return
 	}
 	copy(e.connected, e.joinedNow(t))
@@ -154,7 +152,7 @@ func (e *engine) joinedNow(t float64) graph.PerNode[bool] {
 	now := graph.NewPerNode(len(e.connected)-2, false)
 	now.Set(BarrelNode, true)
 	seated := func(path int) bool {
-		return path >= 0 && e.c.Paths[path].balanced() && !e.lifted[path] && !e.isStuck(path)
+		return path >= 0 && e.c.Paths[path].balanced() && !e.lifted[path] && !e.sc.sticks(path)
 	}
 	graph.Reach(e.links, now, graph.FirstTime, func(link int, way graph.Way, at bool) bool {
 		return at && !seated(e.linkPath[link]) && e.passes(link, 1-way, t)

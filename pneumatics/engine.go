@@ -78,6 +78,7 @@ type engine struct {
 	caps       graph.PerNode[float64] // what regulators let through of their pressure [Pa]
 	joined     graph.PerNode[bool]    // nodes that bear on the barrel; empty: all are followed
 	sealed     bool                   // no air from the atmosphere gets to them
+	ties       []graph.Link           // for what bears on the barrel
 	links      []graph.Link           // the ways between nodes, for that walk
 	linkPath   []int                  // the path whose part each of them is; -1: none, an open way
 }

@@ -59,3 +59,21 @@ func TestJamBehindALine(t *testing.T) {
 		}
 	}
 }
+
+// What a stuck projectile can gain is told once the paths stand still: a feed that is open as it fires and shuts in 0.2 s
+// passes 0.6 mL of a tank's air in that time (0.1 s of it open on the mean, C = 1e-11 m3/(s Pa) at 6 bar: ISO 6358-1), and
+// the tank's pressure counts no more.
+func TestStuckWhileAFeedShuts(t *testing.T) {
+	freed := func(tank float64) float64 {
+		c, sc := behindJam(1.5e5, 2e-4)
+		c.Volumes = append(c.Volumes, Volume{Volume: 10e-3})
+		c.Paths = append(c.Paths, Path{From: 1, To: 0, Kind: Valve, Flow: flow.SonicConductance(1e-11, 0.5), OpenIn: SetOf(Charging),
+			ClosingTime: 0.2})
+		c.Barrel.Breakaway, sc.Jammed, sc.From = 1e4, false, Charging
+		sc.Volumes = append(sc.Volumes, Condition{tank, roomTemperature})
+		r := new(Sim).Run(c, sc, Options{})
+		require.Equal(t, Stalled, r.Outcome)
+		return r.Freed
+	}
+	assert.InEpsilon(t, freed(2.5e5), freed(6e5), 1e-3, "0.6 mL of 3 L of free air")
+}

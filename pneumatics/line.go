@@ -22,15 +22,6 @@ func (c *Circuit) LineVolume(n Node) float64 {
 	return sum
 }
 
-func (c *Circuit) hasLines() bool {
-	for i := range c.Paths {
-		if len(c.Paths[i].Before)+len(c.Paths[i].After) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // SteadyFlow is what a fully open path passes steadily: its part with its hose and its
 // lines in series.
 func (p *Path) SteadyFlow(g flow.Gas) flow.Restriction {

@@ -13,9 +13,6 @@ import (
 func (e *engine) layLines() {
 	e.laid = e.laid[:0]
 	e.rows.Clear()
-	if e.c.hasLines() {
-		e.rows.Ready(&e.gas, e.ta, e.o.laminar())
-	}
 	e.extra = resize(e.extra, len(e.c.Volumes))
 	clear(e.extra)
 	e.dead = e.b.DeadVolume
@@ -26,6 +23,7 @@ func (e *engine) layLines() {
 		if len(p.Before)+len(p.After) == 0 {
 			continue
 		}
+		e.rows.Ready(&e.gas, e.ta, e.o.laminar())
 		if p.Kind == Hose {
 			e.wholeLine(i, p)
 			continue

@@ -60,7 +60,7 @@ func (e *engine) remaining(y []float64) float64 {
 func (e *engine) events() int { return numEvents + len(e.o.Watch) + len(e.balances) + len(e.reliefs) }
 
 // aim switches the events on that belong to the projectile's mode.
-func (e *engine) aim() []ode.Direction {
+func (e *engine) aim(t float64) []ode.Direction {
 	e.directions = resize(e.directions, e.events())
 	d := e.directions
 	e.aimBalances(d[numEvents+len(e.o.Watch):])
@@ -71,7 +71,7 @@ func (e *engine) aim() []ode.Direction {
 	switch e.mode {
 	case held:
 		d[evBreakaway] = ode.Rising
-		if !e.o.Settle {
+		if e.mayEnd(t) {
 			d[evStall] = ode.Falling
 		}
 	case moving:
@@ -104,6 +104,12 @@ func (e *engine) aim() []ode.Direction {
 	return d
 }
 
+// mayEnd tells that a run may end with a projectile at rest at time t. What one that stays can gain when a hand frees it, and what
+// is left, is told once the paths stand still: a valve that shuts in tenths of a second no longer feeds it then.
+func (e *engine) mayEnd(t float64) bool {
+	return !e.o.Settle && (e.o.OnlyLeaving || e.sc.Jammed || math.IsInf(e.nextKnot(t), 1) || e.nextKnot(t) >= e.until)
+}
+
 // EventValues gives the value of every event that is switched on.
 func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 	e.conditions(y)
@@ -118,12 +124,33 @@ func (e *engine) EventValues(t float64, y, dydt, g []float64) {
 func (e *engine) EventValue(event int, t float64, y []float64) float64 {
 	switch {
 	case event == evPeak, event >= e.events()-len(e.reliefs): // Derivatives asks for them
+	case event == evLeaves, event == evStops, event == evRear, event == evFar: // place and speed are all
 	case event == evStall, event == evIdle, event >= numEvents+len(e.o.Watch): // a diaphragm may see a line
 		e.conditions(y)
 	default: // it does not see the cells of lines
 		e.nodeConditions(y)
 	}
 	return e.event(event, t, y, nil)
+}
+
+// Sees tells the components of the state that an event hangs on.
+func (e *engine) Sees(event int) (from, to int) {
+	if event == evLeaves || event == evStops || event == evRear || event == evFar {
+		return e.iX, e.iX + 2
+	}
+	return 0, len(e.scales)
+}
+
+// Matters tells that an event is worth a stop. Where only the leaving is asked for the peak behind a projectile at rest
+// is so if it may break it away: twice as far above the ends of the step as where their tangents would take it.
+func (e *engine) Matters(event int, h float64, y0, d0, y1, d1 []float64) bool {
+	if event != evPeak || e.mode != held || !e.o.OnlyLeaving || e.ahead >= 0 || e.sc.Jammed {
+		return true
+	}
+	u := e.iBar + 1
+	most := max(y0[u], y1[u]) + 2*h*max(d0[u], -d1[u], 0)
+	volume := e.dead + e.b.Area*y1[e.iX]
+	return (e.gm1*most/volume-e.pa)*e.b.Area-e.weight() >= e.threshold
 }
 
 // event gives the value of an event at the conditions of y.
@@ -175,13 +202,19 @@ func (e *engine) drive(y []float64) float64 {
 	return drive
 }
 
+// rates are the derivatives at (t, y), dydt where they are at hand.
+func (e *engine) rates(t float64, y, dydt []float64) []float64 {
+	if dydt == nil {
+		dydt = e.scratch(len(y))
+		e.Derivatives(t, y, dydt)
+	}
+	return dydt
+}
+
 // pressureRate is dp/dt over p of the barrel: the sign matters, the scale makes it a
 // number near 1.
 func (e *engine) pressureRate(t float64, y, dydt []float64) float64 {
-	if dydt == nil {
-		dydt = e.scratch(e.n)
-		e.Derivatives(t, y, dydt)
-	}
+	dydt = e.rates(t, y, dydt)
 	volume := e.dead + e.b.Area*y[e.iX]
 	return dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 }
@@ -321,7 +354,7 @@ func (e *engine) cap(t float64) {
 		switch {
 		case !e.passes(link, 1-way, t):
 			return 0
-		case i >= 0 && e.c.Paths[i].Kind == Regulator && !e.isStuck(i):
+		case i >= 0 && e.c.Paths[i].Kind == Regulator && !e.sc.sticks(i):
 			return min(at, e.pa+e.c.Paths[i].SetPressure)
 		}
 		return at
@@ -356,7 +389,7 @@ func (e *engine) passes(link int, way graph.Way, t float64) bool {
 		return true
 	}
 	p := &e.c.Paths[i]
-	return !p.Flow.IsZero() && e.moves[i].Peak(t) > 0 && (way == graph.Along || !p.Kind.OneWay() || e.isStuck(i))
+	return !p.Flow.IsZero() && e.moves[i].Peak(t) > 0 && (way == graph.Along || !p.Kind.OneWay() || e.sc.sticks(i))
 }
 
 // takesIn tells whether air of the atmosphere can get to where the barrel's comes from.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/graph"
 )
 
 // node turns a circuit's node into an index.
@@ -33,7 +34,7 @@ func (e *engine) phase(t float64) {
 		if !e.attach(&a) {
 			continue // a line without a part
 		}
-		if e.isStuck(i) {
+		if e.sc.sticks(i) {
 			a.kind = Orifice // no spring moves it
 		} else if a.balanced = src.balanced(); a.balanced {
 			a.pilot = e.node(src.Balance.Pilot)
@@ -71,8 +72,6 @@ func (a *activePath) pairFrom(up int, opening float64) flow.Pair {
 	return flow.NewPair(a.c*opening, a.b, a.hoseC, a.hoseB)
 }
 
-func (e *engine) isStuck(path int) bool { return e.sc.sticks(path) }
-
 // shape sets the flow law of an active path: the part alone, or in series with
 // its hose; while the part moves, the pair is formed anew at every evaluation.
 func (e *engine) shape(a *activePath) {
@@ -104,29 +103,24 @@ func (e *engine) findApart(t float64) {
 	e.joined = resize(e.joined, len(e.c.Volumes)+2)
 	clear(e.joined)
 	e.joined.Set(BarrelNode, true)
-	for changed := true; changed; {
-		changed = false
-		join := func(n Node) {
-			if n != Atmosphere && !e.joined.At(n) {
-				e.joined.Set(n, true)
-				changed = true
-			}
+	e.ties = e.ties[:0]
+	for i := range e.c.Paths {
+		p := &e.c.Paths[i]
+		if p.Flow.IsZero() || e.moves[i].Peak(t) <= 0 {
+			continue
 		}
-		for i := range e.c.Paths {
-			p := &e.c.Paths[i]
-			if e.apart(p.From) && e.apart(p.To) || p.Flow.IsZero() || e.moves[i].Peak(t) <= 0 {
-				continue
-			}
-			join(p.From)
-			join(p.To)
-			if p.balanced() {
-				join(p.Balance.Pilot)
-			}
-		}
-		if e.sc.Switch != nil && e.c.Supply != nil && !e.apart(e.c.Supply.Feeds) {
-			join(e.sc.Switch.Senses)
+		e.ties = append(e.ties, graph.Link{From: p.From, To: p.To})
+		if p.balanced() {
+			e.ties = append(e.ties, graph.Link{From: p.From, To: p.Balance.Pilot}, graph.Link{From: p.To, To: p.Balance.Pilot})
 		}
 	}
+	flows := len(e.ties)
+	if e.sc.Switch != nil && e.c.Supply != nil { // what it senses bears on what the supply feeds, and not the other way
+		e.ties = append(e.ties, graph.Link{From: e.c.Supply.Feeds, To: e.sc.Switch.Senses})
+	}
+	graph.Reach(e.ties, e.joined, graph.FirstTime, func(link int, way graph.Way, at bool) bool {
+		return at && (link < flows || way == graph.Along)
+	})
 }
 
 // apart tells that nothing joins a node to the barrel, or that it is the atmosphere; never

@@ -35,7 +35,7 @@ func reliefFall(s *Path, gauge float64) float64 {
 func (e *engine) listReliefs() {
 	e.reliefs = e.reliefs[:0]
 	for i := range e.c.Paths {
-		if e.c.Paths[i].Kind == Relief && !e.isStuck(i) {
+		if e.c.Paths[i].Kind == Relief && !e.sc.sticks(i) {
 			e.reliefs = append(e.reliefs, relief{path: i, turned: math.NaN()})
 		}
 	}
@@ -90,10 +90,7 @@ func (e *engine) turnValue(r *relief, t float64, y, dydt []float64) float64 {
 	if a == nil {
 		return 1
 	}
-	if dydt == nil {
-		dydt = e.scratch(e.n)
-		e.Derivatives(t, y, dydt)
-	}
+	dydt = e.rates(t, y, dydt)
 	p := e.p[a.from]
 	switch {
 	case p-e.pa < a.src.ReseatPressure:

@@ -39,7 +39,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	if steps == 0 {
 		steps = 200000
 	}
-	s.solver.Start(e, 0, e.state, e.aim(), ode.Settings{Tolerance: tol, Scale: e.scales,
+	s.solver.Start(e, 0, e.state, e.aim(0), ode.Settings{Tolerance: tol, Scale: e.scales,
 		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination(), Stop: o.Stop})
 	book := e.opening()
 	s.drive()
@@ -132,8 +132,7 @@ func (s *Sim) steady() bool {
 		return false
 	}
 	y := s.solver.State()
-	d := e.scratch(len(y))
-	e.Derivatives(s.solver.Time(), y, d)
+	d := e.rates(s.solver.Time(), y, nil)
 	if e.mode == moving && !(math.Abs(y[e.iX+1]) <= slow*e.b.Travel && math.Abs(d[e.iX+1]) <= slow*slow*e.b.Travel) {
 		return false
 	}
@@ -152,7 +151,7 @@ func (s *Sim) steady() bool {
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
-	s.solver.SetDirections(s.e.aim())
+	s.solver.SetDirections(s.e.aim(s.solver.Time()))
 	s.solver.Restart()
 }
 
@@ -193,7 +192,7 @@ func (s *Sim) reconsider() bool {
 			s.noteRestEnd()
 			return s.release(net)
 		}
-		if !e.o.Settle && e.highestReach() <= e.holding() {
+		if e.mayEnd(s.solver.Time()) && e.highestReach() <= e.holding() {
 			s.r.Outcome = Stalled
 			return true
 		}

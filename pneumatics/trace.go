@@ -28,9 +28,6 @@ func (s *Sim) sampleTime(i int) float64 {
 // nextSample is the time of the next sample that is still to be taken. The
 // integrator stops there, so a trace costs steps but no accuracy.
 func (s *Sim) nextSample() float64 {
-	if s.sampled >= s.e.o.Samples {
-		return math.Inf(1)
-	}
 	if s.sampled == 0 {
 		s.sample()
 	}

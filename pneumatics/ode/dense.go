@@ -6,19 +6,24 @@ package ode
 // Source: Hairer, Nørsett and Wanner, Solving Ordinary Differential Equations
 // I, 2nd edition (1993), section II.6.
 func (s *Solver) At(t float64, out []float64) {
+	s.between(t, out, 0, s.n)
+}
+
+// between is At for the components from … to-1 alone.
+func (s *Solver) between(t float64, out []float64, from, to int) {
 	if t >= s.t {
-		copy(out, s.y[:s.n])
+		copy(out[from:to], s.y[from:to])
 		return
 	}
 	if s.stiff.implicit {
-		s.hermite(t, out)
+		s.hermite(t, out, from, to)
 		return
 	}
 	s.prepareDense()
 	u := (t - s.tOld) / s.hLast
 	w := 1 - u
 	c := &s.coeff
-	for i := range s.n {
+	for i := from; i < to; i++ {
 		v := c[6][i]
 		v = c[5][i] + u*v
 		v = c[4][i] + w*v

@@ -10,7 +10,7 @@ func (s *Solver) locate() bool {
 		first, at = s.search()
 	}
 	for i, d := range s.directions {
-		if !crosses(s.g[i], s.gNew[i], d) {
+		if !crosses(s.g[i], s.gNew[i], d) || s.picky != nil && !s.matters(i) {
 			continue
 		}
 		if t := s.root(i, at); first < 0 || t < at {
@@ -35,6 +35,11 @@ func (s *Solver) locate() bool {
 	copy(s.g, s.gTry)
 	s.g[first] = after
 	return true
+}
+
+// matters asks whether an event that the ends of the last step show is worth stopping for.
+func (s *Solver) matters(i int) bool {
+	return s.picky.Matters(i, s.hLast, s.yOld[:s.n], s.k[stages][:s.n], s.y[:s.n], s.k[0][:s.n])
 }
 
 // trusted tells whether the dense output at t agrees with the step's ends. A step
@@ -131,8 +136,13 @@ func crosses(a, b float64, d Direction) bool {
 	return false
 }
 
+// rootError is how closely an event is located, in lengths of its step and in parts of the
+// tolerance [-]: what the dense output is wrong by moves it further.
+const rootError = 1e-4
+
 // root finds the time in (tOld, before] at which event i passes zero: regula
-// falsi with the Illinois rule on the dense output, to rounding of the time.
+// falsi with the Illinois rule on the dense output. An estimate that falls on an end of the
+// bracket is put rootError inside it, so that both ends close in.
 // The point returned is on the far side of the crossing.
 func (s *Solver) root(i int, before float64) float64 {
 	a, b := s.tOld, before
@@ -143,15 +153,20 @@ func (s *Solver) root(i int, before float64) float64 {
 			return s.t
 		}
 	}
-	eps := 4e-16 * max(abs(s.tOld), abs(s.t))
+	eps := max(4e-16*max(abs(s.tOld), abs(s.t)), rootError*s.rtol*s.hLast)
 	side := 0
 	for range 60 {
 		if b-a <= eps || fb == 0 {
 			break
 		}
 		t := b - fb*(b-a)/(fb-fa)
-		if !(t > a && t < b) {
+		switch inside := min(0.5*eps, 0.25*(b-a)); {
+		case !(t > a && t < b):
 			t = 0.5 * (a + b)
+		case t < a+inside:
+			t = a + inside
+		case t > b-inside:
+			t = b - inside
 		}
 		f := s.oneAt(i, t)
 		if (f > 0) == (fb > 0) || f == 0 {
@@ -176,7 +191,8 @@ func (s *Solver) oneAt(i int, t float64) float64 {
 	if s.single == nil {
 		return s.valueAt(i, t)
 	}
-	s.At(t, s.next[:s.n])
+	from, to := s.single.Sees(i)
+	s.between(t, s.next, from, to)
 	return s.single.EventValue(i, t, s.next[:s.n])
 }
 

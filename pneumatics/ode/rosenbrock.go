@@ -398,12 +398,12 @@ func addScaled(a []float64, f float64, b []float64) {
 
 // hermite is the dense output of an implicit step: the cubic through both ends
 // with their derivatives.
-func (s *Solver) hermite(t float64, out []float64) {
+func (s *Solver) hermite(t float64, out []float64, from, to int) {
 	h := s.hLast
 	u := (t - s.tOld) / h
 	w := 1 - u
 	f0, f1 := s.k[stages], s.k[0]
-	for i := range s.n {
+	for i := from; i < to; i++ {
 		d := s.y[i] - s.yOld[i]
 		out[i] = s.yOld[i]*w + s.y[i]*u + u*w*((w-u)*-d+w*h*f0[i]-u*h*f1[i])
 	}

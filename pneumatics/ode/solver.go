@@ -33,7 +33,17 @@ type Watcher interface {
 // Single is a Watcher that can give the value of one event without the others.
 type Single interface {
 	Watcher
+	// EventValue may read the components from … to-1 of y that Sees tells, and no others.
 	EventValue(event int, t float64, y []float64) float64
+	Sees(event int) (from, to int)
+}
+
+// Picky is a Watcher that can tell, from both ends of a step, that an event that happened
+// inside makes no difference: it is passed over.
+type Picky interface {
+	Watcher
+	// Matters is given the step's length, and state and derivative at its ends.
+	Matters(event int, h float64, y0, d0, y1, d1 []float64) bool
 }
 
 // Skeptic is a Watcher that can tell, from both ends of a step, that an event may
@@ -126,6 +136,7 @@ type Solver struct {
 	watcher       Watcher
 	single        Single
 	skeptic       Skeptic
+	picky         Picky
 	linear        Linear
 	differ        Differentiable
 	directions    []Direction
@@ -194,13 +205,14 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 		panic("ode: tolerance outside (0, 0.1]")
 	}
 	s.grow(len(y), len(directions))
-	s.sys, s.watcher, s.single, s.skeptic, s.directions = sys, nil, nil, nil, directions
+	s.sys, s.watcher, s.single, s.skeptic, s.picky, s.directions = sys, nil, nil, nil, nil, directions
 	s.linear, _ = sys.(Linear)
 	s.differ, _ = sys.(Differentiable)
 	if w, ok := sys.(Watcher); ok && len(directions) > 0 {
 		s.watcher = w
 		s.single, _ = sys.(Single)
 		s.skeptic, _ = sys.(Skeptic)
+		s.picky, _ = sys.(Picky)
 	}
 	s.t, s.tOld = t, t
 	copy(s.y, y)

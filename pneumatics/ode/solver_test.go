@@ -222,6 +222,42 @@ func TestEventsWithDirection(t *testing.T) {
 	}
 }
 
+type single struct {
+	watched
+	sees, asked *int
+	matters     bool
+}
+
+func (w single) Sees(int) (from, to int) { *w.sees++; return 1, 2 }
+func (w single) EventValue(_ int, _ float64, y []float64) float64 {
+	*w.asked++
+	return y[1] - 0.5
+}
+func (w single) Matters(int, float64, []float64, []float64, []float64, []float64) bool { return w.matters }
+
+// An event is located to its share of the tolerance in few questions, of the components it sees
+// alone; one that does not matter is passed over. sin t passes 1/2 at pi/6.
+func TestEventIsFoundQuickly(t *testing.T) {
+	sees, asked := 0, 0
+	w := single{watched{
+		problem{func(t float64, y, d []float64) { d[0], d[1] = -1e3*y[0], math.Cos(t) }},
+		func(_ float64, y, _, g []float64) { g[0] = y[1] - 0.5 },
+	}, &sees, &asked, true}
+	s := New(2, 1)
+	start := func() {
+		s.Start(w, 0, []float64{0, 0}, []Direction{Rising}, Settings{Tolerance: 1e-9, FirstStep: 1})
+	}
+	start()
+	require.Equal(t, Happened, s.Advance(1))
+	assert.InDelta(t, math.Pi/6, s.Time(), 1e-9, "the tolerance")
+	assert.GreaterOrEqual(t, s.State()[1], 0.5, "on the far side")
+	assert.LessOrEqual(t, asked, 10, "order 1.44 from a step of 1 to 1e-13 of it: seven, and two that close the bracket")
+	assert.Equal(t, asked, sees)
+	w.matters = false
+	start()
+	assert.Equal(t, Reached, s.Advance(1), "passed over")
+}
+
 // The dense output has order 7: halving the step divides its error by 2^8 in
 // the middle of a step (it is one order above, locally).
 func TestDenseOutputOrder(t *testing.T) {

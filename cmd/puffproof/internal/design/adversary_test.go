@@ -26,14 +26,16 @@ import (
 //
 //	PUFFPROOF_LONG=1 go test ./cmd/puffproof/internal/design -run Adversary -v -timeout 0
 //
-// PUFFPROOF_DESIGNS (40) random designs from PUFFPROOF_SEED (0) on, PUFFPROOF_TIMES (6) as long.
+// PUFFPROOF_DESIGNS (40) random designs from PUFFPROOF_SEED (0) on, PUFFPROOF_TIMES (6) as long. PUFFPROOF_DEAR leaves out those
+// whose usual search takes longer than so many seconds (600), and counts them.
 func TestAdversary(t *testing.T) {
 	if os.Getenv("PUFFPROOF_LONG") == "" {
 		text, err := os.ReadFile("../../testdata/least.toml")
 		require.NoError(t, err)
 		l, problems := Read("least.toml", text)
 		require.Empty(t, problems)
-		brief, longer := maximaOf(t, l, 0.02), maximaOf(t, l, 0.1)
+		ctx := context.Background()
+		brief, longer := maximaOf(ctx, t, l, 0.02), maximaOf(ctx, t, l, 0.1)
 		require.Len(t, longer, len(brief), "the same questions")
 		assert.Greater(t, len(brief), 10)
 		for i, m := range brief {
@@ -43,7 +45,7 @@ func TestAdversary(t *testing.T) {
 		return
 	}
 	first, designs := uint64(numberFrom("PUFFPROOF_SEED", 0)), numberFrom("PUFFPROOF_DESIGNS", 40)
-	strong := float64(numberFrom("PUFFPROOF_TIMES", 6))
+	strong, dear, left := float64(numberFrom("PUFFPROOF_TIMES", 6)), time.Duration(numberFrom("PUFFPROOF_DEAR", 600))*time.Second, 0
 	table := map[string][]float64{} // by kind of question: what the adversary found over what is judged
 	for seed := first; designs > 0; seed++ {
 		l, problems := Read("random.toml", random.Design(seed))
@@ -53,8 +55,15 @@ func TestAdversary(t *testing.T) {
 		vary(l, rand.New(rand.NewPCG(seed, 5)))
 		designs--
 		start := time.Now()
-		usual := maximaOf(t, l, 1)
-		longer := maximaOf(t, l, strong)
+		brief, cancel := context.WithTimeout(context.Background(), dear)
+		usual := maximaOf(brief, t, l, 1)
+		cancel()
+		if brief.Err() != nil && len(usual) == 0 {
+			left++
+			t.Logf("seed %d: left out, not searched in %v", seed, dear)
+			continue
+		}
+		longer := maximaOf(context.Background(), t, l, strong)
 		if len(usual) != len(longer) {
 			t.Logf("seed %d: withheld at one strength only", seed)
 			continue
@@ -76,6 +85,7 @@ func TestAdversary(t *testing.T) {
 		}
 		t.Logf("seed %d: %d maxima, %.0f s", seed, len(usual), time.Since(start).Seconds())
 	}
+	t.Logf("%d designs left out, whose usual search took longer than %v", left, dear)
 	for kind, ratios := range table {
 		slices.Sort(ratios)
 		over := len(ratios) - 1 - lastBelow(ratios, 1.02)
@@ -110,10 +120,13 @@ type maximum struct {
 }
 
 // maximaOf searches everything that is judged of a launcher at a strength; none where it is
-// withheld or not known.
-func maximaOf(t *testing.T, l *launcher.Launcher, strength float64) (out []maximum) {
-	a, err := assessment.Make(context.Background(), l, assessment.Options{Strength: strength, Day: "2026-01-01"})
+// withheld or not known, or where the context ended.
+func maximaOf(ctx context.Context, t *testing.T, l *launcher.Launcher, strength float64) (out []maximum) {
+	a, err := assessment.Make(ctx, l, assessment.Options{Strength: strength, Day: "2026-01-01"})
 	if _, withheld := err.(*worst.WithheldError); withheld { //nolint:errorlint // never wrapped
+		return nil
+	}
+	if ctx.Err() != nil {
 		return nil
 	}
 	require.NoError(t, err)
