@@ -13,7 +13,7 @@ import (
 // What an example shoots is shot by its weakest launcher too: who builds one from it is not left with a projectile that stays in
 // the barrel.
 func TestTheWeakestOfAnExampleLeaves(t *testing.T) {
-	for _, name := range []string{"whale", "rocket"} {
+	for _, name := range []string{"whale", "rocket", "soapbox"} {
 		w, err := worst.FindWeakest(t.Context(), read(t, demo(t, name+".toml")), search.Options{Budget: 600})
 		require.NoError(t, err)
 		require.True(t, w.Known, name)
