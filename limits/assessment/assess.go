@@ -48,6 +48,8 @@ type Options struct {
 	// Seeds are the hardest shots of a search already made over normal operation and
 	// more; nil: none was made.
 	Seeds []worst.StartSeed
+	// Tame tells that climbs of that search from far apart came to the same.
+	Tame bool
 }
 
 // Stages is a set of the parts of an assessment.
@@ -132,7 +134,8 @@ type stage struct {
 // of them.
 func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 	l := a.Launcher
-	e, err := worst.ComputeEnergies(ctx, worst.EnergyInput{Launcher: l, Limits: a.Limits, Depth: o.Depth, Seeds: o.Seeds})
+	e, err := worst.ComputeEnergies(ctx, worst.EnergyInput{Launcher: l, Limits: a.Limits, Depth: o.Depth, Seeds: o.Seeds,
+		Tame: o.Tame})
 	if err != nil {
 		return err
 	}

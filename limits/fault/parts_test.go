@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -264,4 +265,19 @@ func TestABlockedBleedIsSealedInTheHeat(t *testing.T) {
 	require.False(t, launcher.ReachOf(l).Paths[1])
 	f := faultOf(t, stageOf(t, l), "bleed.blocked")
 	assert.True(t, f.changes)
+}
+
+// Two searches whose sketches agree in all digits ask the same and are searched once; where place, energy or coordinates differ
+// they are two.
+func TestTwinsAreSearchedOnce(t *testing.T) {
+	sketched := func(unasked bool, energy float64, labels ...string) *faultSearch {
+		w := &worst.Case{Box: &worst.Box{Labels: labels}}
+		w.Result.Evaluations, w.Result.Best.Point = 223, []float64{0.25, 1}
+		return &faultSearch{f: &fault{unasked: unasked}, sketch: w, result: &Result{Energy: energy, Judged: 1.25 * energy}}
+	}
+	a, b := sketched(false, 0.31, "a", "b"), sketched(false, 0.31, "a", "b")
+	others := []*faultSearch{sketched(false, math.Nextafter(0.31, 1), "a", "b"), sketched(true, 0.31, "a", "b"), sketched(false, 0.31, "a", "c")}
+	first, twins := twinsApart(append([]*faultSearch{a, b}, others...))
+	assert.Equal(t, append([]*faultSearch{a}, others...), first)
+	assert.Equal(t, map[*faultSearch]*faultSearch{b: a}, twins)
 }

@@ -134,10 +134,11 @@ func setTo(l *launcher.Launcher, fault float64) *launcher.Launcher {
 	return c.launcher
 }
 
-// tryLevers tries every lever.
+// tryLevers tries every lever; where the design works as it is and only an ordinary part is looked for, until one does.
 func (s *solver) tryLevers(need, target float64) error {
+	luxury := s.out.CutOut != nil && (s.out.Stated == nil || *s.out.CutOut >= *s.out.Stated)
 	for _, v := range levers(s.l) {
-		if err := s.tryLever(v, target); err != nil {
+		if err := s.tryLever(v, target); err != nil || luxury && len(s.out.Changes) > 0 {
 			return err
 		}
 	}

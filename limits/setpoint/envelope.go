@@ -68,6 +68,7 @@ type crossing struct {
 	runs  int
 	// hardest are the hardest shots that the searches found.
 	hardest []worst.StartSeed
+	tame    bool         // climbs of the last search from far apart came to the same
 	bad     int          // shots that could not be computed; then nothing above is known
 	narrow  finding.Text // what to state more narrowly then
 }
@@ -113,7 +114,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 				return d.out, nil // nothing is left below
 			}
 		case at == len(d.stages)-1:
-			d.out.low = s
+			d.out.low, d.out.tame = s, res.Met
 			if !math.IsInf(d.out.high, 1) {
 				d.out.low = min(d.out.low*(1-reserve), d.out.high*(1-belowWitness))
 			}

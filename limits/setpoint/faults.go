@@ -67,7 +67,7 @@ func missingRatings(l *launcher.Launcher) []string {
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
 	ctx := progress.Looking(s.ctx, finding.Words("judging other settings"))
 	a, err := assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
-		Sheets: vent.SlowEndOnly})
+		Tame: s.energy.tame, Roughly: true, Sheets: vent.SlowEndOnly})
 	if err != nil {
 		return nil, 0, err
 	}

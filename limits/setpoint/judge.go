@@ -67,7 +67,7 @@ func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []wo
 	}
 	ctx := progress.Looking(s.ctx, finding.Words("judging the settings"))
 	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly,
-		Roughly: len(seeds) > 0})
+		Tame: len(seeds) > 0 && s.energy.tame, Roughly: len(seeds) > 0})
 }
 
 // stagesFor are the stages whose verdicts hang on the pressures of a launcher. Where the

@@ -27,12 +27,9 @@ func (s stage) leftShot() error {
 		o = search.Quick()
 	}
 	const far = 4.0 // as much as that below the limit a sketch tells enough
-	whole := o
-	o.Sketch = s.in.Normal.Tame()
-	w, err := worst.Maximise(s.ctx, l, q, o)
-	if err == nil && w.Result.Sketched && !(far*w.Value*worst.ModelFactor < e.LeftLimit) {
-		err = w.SearchOn(s.ctx, whole)
-	}
+	w, err := worst.SketchFirst(s.ctx, l, q, o, s.in.Normal.Tame(), func(found float64) bool {
+		return far*found*worst.ModelFactor < e.LeftLimit
+	})
 	if err != nil {
 		return err
 	}

@@ -24,6 +24,7 @@ type Case struct {
 	Circuit pneumatics.Circuit // at the worst point
 	start   float64            // [Pa gauge] of the sensed volume
 	seat    float64            // [m]
+	tame    bool               // another search has shown it to be (Tame)
 }
 
 // Undetermined tells that somewhere in the box the figure could not be computed.

@@ -24,6 +24,7 @@ type EnergyInput struct {
 	Limits   launcher.EnergyLimits
 	Depth    Depth
 	Seeds    []StartSeed // the hardest shots of a search over normal operation and more; nil: none was made
+	Tame     bool        // climbs of that search from far apart came to the same (Case.Tame)
 }
 
 // Energies is what a launcher's shots of normal operation come to.
@@ -99,6 +100,7 @@ func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed floa
 		if out.Normal, err = Maximise(ctx, in.Launcher, EnergyQuestion(in.Launcher, e.StartHigh), in.search(e.StartHigh, decides)); err != nil {
 			return err
 		}
+		out.Normal.tame = in.Tame
 		if err := e.holdToCeiling(out.Normal); err != nil || decides == (e.Ceiling > allowed) {
 			return err
 		}

@@ -39,6 +39,8 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 		return Plugged{Unknown: why}, nil
 	}
 	b := Plugged{Value: feeds.Fault, Why: finding.Say("the barrel fills to the pressure of what feeds it, %s", feeds.Why)}
+	limit, note := l.Rating(p)
+	b.Limit = limit
 	for _, one := range pluggedAt(l, start) {
 		if err := b.take(ctx, one, normal, p.Rated.Set); err != nil {
 			return Plugged{}, err
@@ -48,8 +50,7 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 	if !p.Rated.Set {
 		b.Unknown = finding.Words("missing: barrel.rated_pressure")
 	}
-	limit, note := l.Rating(p)
-	b.Limit, b.Why = limit, finding.Notes(b.Why, finding.Words(note))
+	b.Why = finding.Notes(b.Why, finding.Words(note))
 	return b, nil
 }
 
@@ -65,7 +66,7 @@ func (b *Plugged) addWave(l *launcher.Launcher, feeds float64) {
 // take adds what one case makes of the barrel: behind a projectile that does not move,
 // and where the barrel is rated, so that a verdict is asked for, with the muzzle plugged.
 func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated bool) error {
-	behind, err := highestBehind(ctx, one, normal)
+	behind, err := b.highestBehind(ctx, one, normal)
 	if err != nil {
 		return err
 	}
@@ -78,7 +79,9 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 		return nil
 	}
 	q := PluggedQuestion(one.l, one.start)
-	w, err := Maximise(ctx, one.l, q, search.Quick(SeedsFor(one.l, normal, q)...))
+	w, err := SketchFirst(ctx, one.l, q, search.Quick(SeedsFor(one.l, normal, q)...), normal.Tame(), func(found float64) bool {
+		return FarBelow(found, b.Limit)
+	})
 	switch {
 	case err != nil:
 		return err
@@ -124,8 +127,8 @@ func pluggedAt(l *launcher.Launcher, overcharged float64) []pluggedCase {
 }
 
 // highestBehind is the highest pressure behind a projectile that does not move [Pa gauge];
-// 0 where no hose leads to it.
-func highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64, error) {
+// 0 where no hose leads to it. What it comes to in a jam is not held against the rating alone, so a sketch of it is not enough.
+func (b *Plugged) highestBehind(ctx context.Context, one pluggedCase, normal *Case) (float64, error) {
 	if !one.l.Rushes() {
 		return 0, nil
 	}
