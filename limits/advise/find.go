@@ -241,13 +241,7 @@ func attempts(in Input) (out []*attempt, refused finding.Text, err error) {
 	if fires(l) == nil {
 		return nil, finding.Words("no path leads into the barrel"), nil
 	}
-	layouts := []layout{asBuilt}
-	switch {
-	case deadHeadStops(l):
-		layouts = []layout{weakly}
-	case wholeTank(l) && electric(l):
-		layouts = []layout{asBuilt, withDose}
-	}
+	first, then := layouts(l)
 	as, err := newAttempt(in, asBuilt, asItIs)
 	if err != nil {
 		return nil, nil, err
@@ -255,26 +249,47 @@ func attempts(in Input) (out []*attempt, refused finding.Text, err error) {
 	if as != nil {
 		out = append(out, as)
 	}
-	for _, turns := range []string{"pressure", "pressure and volume",
-		"pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
-		for _, how := range layouts {
-			a, err := newAttempt(in, how, turns)
-			switch no := err.(type) {
-			case *refusal:
-				first, _, _ := strings.Cut(no.Error(), "\n")
-				refused = finding.Words(first)
-				continue
-			case nil:
-			default:
-				return nil, nil, err
-			}
-			if a != nil {
-				out = append(out, a)
+	for _, group := range [][]layout{first, then} {
+		for _, turns := range turning {
+			for _, how := range group {
+				a, err := newAttempt(in, how, turns)
+				switch no := err.(type) {
+				case *refusal:
+					said, _, _ := strings.Cut(no.Error(), "\n")
+					refused = finding.Words(said)
+					continue
+				case nil:
+				default:
+					return nil, nil, err
+				}
+				if a != nil {
+					out = append(out, a)
+				}
 			}
 		}
 	}
 	return out, refused, nil
 }
+
+// layouts are those that are tried first, and those where all else fails.
+func layouts(l *launcher.Launcher) (first, then []layout) {
+	switch {
+	case deadHeadStops(l):
+		return []layout{weakly}, nil
+	case !wholeTank(l) || !electric(l):
+		return []layout{asBuilt}, nil
+	case volumeNamed(l, fires(l).From).Volume.Nominal > largeDose:
+		return []layout{withDose}, []layout{asBuilt}
+	}
+	return []layout{asBuilt, withDose}, nil
+}
+
+// turning are the dials that are turned, by the words of their names, the fewest first.
+var turning = [...]string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"}
+
+// largeDose is the volume [m3] above which one that the firing valve opens is rather a tank than the air of one shot (own rule of
+// this project).
+const largeDose = 0.6e-3
 
 // refusal is why the reader of designs would not take a layout.
 type refusal struct{ error }
@@ -384,6 +399,10 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 			w.Parts = append(w.Parts, c.Part)
 		}
 	}
+	all := slices.Clone(w.Parts)
+	w.Parts = slices.DeleteFunc(w.Parts, func(p string) bool { // "firing valve" is on the list as "firing valve, direct-acting"
+		return slices.ContainsFunc(all, func(o string) bool { return strings.HasPrefix(o, p+",") })
+	})
 	for _, v := range j.report.Verdicts {
 		set := v.ID == finding.LadderOrder || v.ID == finding.SwitchBand // as near as they can be
 		if holds(v) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && !set {

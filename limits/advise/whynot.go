@@ -40,7 +40,7 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 	case !(f.speed > 0):
 		return finding.Words("nothing leaves this barrel within the limits").And(after)
 	case f.hardest > 1:
-		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the hardest has %.2g times the energy allowed",
+		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the hardest has %.2f times the energy allowed",
 			f.hardest).And(widest(ctx, nearest.last.l)).And(after)
 	case f.weakest < worst.Creep:
 		return finding.Say("the nominal launcher shoots at %s, but the weakest of the tolerances does not leave within the limits: narrow "+
@@ -72,8 +72,12 @@ func short(g Goal, found []foundWay) finding.Text {
 	case g.reached(nearest.way.Declared.Launcher(), nearest.way.Nominal.Speed) > g.Value:
 		return why.And(finding.Words("With less, the weakest launcher of the tolerances does not leave"))
 	case f.hardest > 0.9*aimed:
-		return why.And(finding.Words("With more, the hardest launcher of the tolerances, at its worst single fault, has more energy than " +
+		why = why.And(finding.Words("With more, the hardest launcher of the tolerances, at its worst single fault, has more energy than " +
 			"is allowed"))
+		if b := nearest.way.Report.Budget; b != nil && len(b.Shares) > 0 {
+			why = why.And(finding.Words("; the tolerance that costs most of it is that of " + b.Shares[0].Key))
+		}
+		return why
 	case f.loud > -1:
 		return why.And(finding.Words("With more, the nearest ear gets more than is allowed"))
 	case p != nil && p.at(a.last.l) > 0.95*p.high:
@@ -123,9 +127,12 @@ func instead(ctx context.Context, in Input, bad []*attempt) (finding.Text, error
 		if err != nil {
 			return err
 		}
-		ok, err := a.run(ctx)
+		if ok, err := a.run(ctx); err != nil || !ok {
+			return err
+		}
+		w, ok, err := a.inFull(ctx, in)
 		if ok {
-			said = append(said, finding.Say("%s: then it shoots at about %s", what, finding.Speed(a.last.figures.speed)))
+			said = append(said, finding.Say("%s: then it shoots at about %s", what, finding.Speed(w.Nominal.Speed)))
 		}
 		return err
 	}
