@@ -75,6 +75,13 @@ func (b *Box) exact() *Evaluator {
 	return e
 }
 
+// fine is an evaluator at the accuracy of a search with hoses divided as in every figure shown.
+func (b *Box) fine() *Evaluator {
+	e := b.Evaluator()
+	e.Options.Coarse = false
+	return e
+}
+
 // exactSteps is the first run's number of steps at full accuracy.
 const exactSteps = 20000
 
@@ -96,10 +103,14 @@ func (w *Case) refine(ctx context.Context, o search.Options) error {
 	if err != nil {
 		return err
 	}
-	if (o.Budget == 0 || o.Budget >= long) && w.disagrees(shots) {
+	if (o.Budget == 0 || o.Budget >= long) && w.differs(shots, func(i int) float64 { return w.Result.Maxima[i].Value }) {
 		on := search.Quick(points...) // in any number of dimensions, from these points alone
 		on.FullCorners, on.Near, on.Far, on.Wander, on.Budget, on.Say = -1, 1, 0, 2, 200, w.Box.Question.Say
-		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return w.Box.exact() }, on)
+		climber := w.Box.exact
+		if !w.differs(shots, func(i int) float64 { return shots[i].loose }) { // only the hoses were too coarse
+			climber = w.Box.fine
+		}
+		res, err := search.Maximise(ctx, w.Box.Dim, func() search.Objective { return climber() }, on)
 		if err != nil {
 			return err
 		}
@@ -127,13 +138,13 @@ func (w *Case) shoot(ctx context.Context, points [][]float64) ([]shot, error) {
 	return shots, err
 }
 
-// disagrees tells that at one of the best maxima full accuracy sees another shot than the search did: beside it there
-// may be a worse one.
-func (w *Case) disagrees(shots []shot) bool {
+// differs tells that at one of the best maxima full accuracy sees another shot than the i-th value tells, that of the search: beside
+// it there may be a worse one.
+func (w *Case) differs(shots []shot, value func(i int) float64) bool {
 	const same, near = 2e-4, 0.05
 	for i, m := range w.Result.Maxima[:min(len(shots), len(w.Result.Maxima))] {
 		best := w.Result.Best.Value
-		if m.Value >= best-near*math.Abs(best) && !(math.Abs(shots[i].value-m.Value) <= same*math.Abs(m.Value)) {
+		if v := value(i); m.Value >= best-near*math.Abs(best) && !(math.Abs(shots[i].value-v) <= same*math.Abs(v)) {
 			return true
 		}
 	}
@@ -190,7 +201,8 @@ type shot struct {
 	result  *pneumatics.Result
 	circuit pneumatics.Circuit
 	seat    float64
-	settled bool // its end is not open
+	settled bool    // its end is not open
+	loose   float64 // value at the accuracy of a search, hoses divided in full
 }
 
 // shoot computes the shot at u at the accuracy of every figure shown, and as the search
@@ -200,16 +212,21 @@ type shot struct {
 func (b *Box) shoot(u []float64) shot {
 	const explained = 0.01
 	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true, Stop: b.stop})
+	loose := math.NaN()
 	for _, tolerance := range [...]float64{1e-5, 1e-6} {
-		o := b.Evaluator().Options
-		o.Tolerance, o.Coarse = tolerance, false
+		o := b.fine().Options
+		o.Tolerance = tolerance
 		s := b.shootWith(u, o)
+		if math.IsNaN(loose) {
+			loose = s.value
+		}
 		switch {
 		case math.IsNaN(s.value) || s.result.Withheld() != "":
 		case math.IsNaN(best.value), s.settled && !best.settled, s.settled == best.settled && s.value > (1+explained)*best.value:
 			best = s
 		}
 	}
+	best.loose = loose
 	return best
 }
 
