@@ -16,17 +16,17 @@ import (
 
 // The launchers of these tests are built here in SI units. All are invented.
 
-// check runs the whole check at a glance: for what a report is made of and how its parts
+// check runs the whole check at a glimpse: for what a report is made of and how its parts
 // go together, not for figures.
 func check(t testing.TB, l *launcher.Launcher) Report {
 	t.Helper()
-	r, err := Check(assessed.Glance(), l, assessment.Options{})
+	r, err := Check(assessed.Glimpse(), l, assessment.Options{})
 	require.NoError(t, err)
 	return r
 }
 
-// The whale's check at a glance, made once.
-var whaleCheck = sync.OnceValues(func() (Report, error) { return Check(assessed.Glance(), sample.Whale(), assessment.Options{}) })
+// The whale's check at a glimpse, made once.
+var whaleCheck = sync.OnceValues(func() (Report, error) { return Check(assessed.Glimpse(), sample.Whale(), assessment.Options{}) })
 
 // verdictOf gives the one verdict of an identifier.
 func verdictOf(t testing.TB, r Report, id string) finding.Verdict {

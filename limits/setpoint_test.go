@@ -2,6 +2,7 @@ package limits
 
 import (
 	"context"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -76,7 +77,8 @@ func entered(l *launcher.Launcher, s *setpoint.Answer) *launcher.Launcher {
 // that fail.
 func failing(t *testing.T, ctx context.Context, l *launcher.Launcher) (ids []string) {
 	t.Helper()
-	r, err := Check(ctx, l, assessment.Options{})
+	r, err := Check(ctx, l, assessment.Options{Want: assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage |
+		assessment.EmptyingStage | assessment.FaultStage}) // those verdicts hang on no other
 	require.NoError(t, err)
 	for _, v := range r.Verdicts {
 		switch v.Unit {
@@ -102,17 +104,22 @@ func gentlyStuck(changes ...func(*launcher.Launcher)) *launcher.Launcher {
 }
 
 // An answer passes the whole of check in energies and pressures once it is entered. Check
-// is the source. Searched weakly, both ways alike.
+// is the source. Searched weakly, both ways alike; PUFFPROOF_LONG=1 asks a third launcher.
 func TestAnswerEnteredPassesCheck(t *testing.T) {
 	t.Parallel()
-	ctx := assessed.Weakly()
 	binding := map[string]bool{}
-	for name, change := range map[string]func(*launcher.Launcher){
+	launchers := map[string]func(*launcher.Launcher){
 		"as it is":      func(*launcher.Launcher) {},
-		"wide valve":    func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) },
 		"longer barrel": func(l *launcher.Launcher) { l.Barrel.Travel = sample.Between("barrel.travel", 0.1, 0.105) },
-	} {
-		l := gentlyStuck(change)
+	}
+	if os.Getenv("PUFFPROOF_LONG") != "" {
+		launchers["wide valve"] = func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) }
+	}
+	for name, change := range launchers {
+		l, ctx := gentlyStuck(change), assessed.Weakly()
+		if name == "as it is" { // a rung binds, whatever a search finds
+			ctx = assessed.Glance()
+		}
 		s, err := setpoint.Find(ctx, l, setpoint.Options{})
 		require.NoError(t, err)
 		require.NotNil(t, s.CutOut, "%s: %s", name, s.Why.String())

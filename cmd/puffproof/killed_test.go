@@ -91,7 +91,7 @@ func loaded(t *testing.T, file string) *record.Log {
 func killedRun(t *testing.T, program, file string, kill int, random *rand.Rand) map[string]string {
 	t.Helper()
 	run := exec.Command(program, "commission", file, "--ask")
-	run.Env = append(os.Environ(), "STRENGTH=0.02")
+	run.Env = append(os.Environ(), "STRENGTH=0.00005")
 	in, err := run.StdinPipe()
 	require.NoError(t, err)
 	out, err := run.StdoutPipe()

@@ -41,7 +41,9 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: os.Getenv("PUFFPROOF_UPDATE") != "",
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMOS", demos)
-			e.Setenv("STRENGTH", "0.02")
+			e.Setenv("STRENGTH", "0.00005")
+			e.Setenv("GOGC", "400")     // a run of a tenth of a second had rather not tidy up
+			e.Setenv("GOMAXPROCS", "1") // the scripts run side by side
 			e.Setenv("TERM", "xterm-256color")
 			for _, name := range []string{"least.toml", "vented.toml"} {
 				text, err := os.ReadFile(filepath.Join("testdata", name))

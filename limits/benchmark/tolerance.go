@@ -45,8 +45,9 @@ func ToleranceFactor(n int, confidence, coverage float64) (float64, error) {
 		return 0, fmt.Errorf("a tolerance factor needs a coverage from 0.5 to 0.999, not %v", coverage)
 	}
 	z := distuv.UnitNormal.Quantile(coverage)
+	rule := legendreRule(24)
 	low, high := 0.0, 1.0
-	for boundProbability(n, high, z) < confidence {
+	for boundProbability(n, high, z, rule) < confidence {
 		low, high = high, 2*high
 	}
 	// Bisection to the last bit: the probability rises strictly with k.
@@ -55,7 +56,7 @@ func ToleranceFactor(n int, confidence, coverage float64) (float64, error) {
 		if k <= low || k >= high {
 			return high, nil
 		}
-		if boundProbability(n, k, z) < confidence {
+		if boundProbability(n, k, z, rule) < confidence {
 			low = k
 		} else {
 			high = k
@@ -64,12 +65,11 @@ func ToleranceFactor(n int, confidence, coverage float64) (float64, error) {
 }
 
 // boundProbability is the probability that mean + k s of n values lies above
-// the population's mean + z standard deviations.
-func boundProbability(n int, k, z float64) float64 {
+// the population's mean + z standard deviations, integrated by rule.
+func boundProbability(n int, k, z float64, rule quadrature) float64 {
 	const (
 		reach  = 10 // beyond 10 standard deviations lies less than 1e-22
 		panels = 3
-		nodes  = 24
 	)
 	nu, root := float64(n-1), math.Sqrt(float64(n))
 	gamma, _ := math.Lgamma(nu / 2)
@@ -88,12 +88,29 @@ func boundProbability(n int, k, z float64) float64 {
 			a := from + (to-from)*float64(i)/panels
 			b := from + (to-from)*float64(i+1)/panels
 			if b > a {
-				sum += quad.Fixed(integrand, a, b, nodes, quad.Legendre{}, 1)
+				sum += rule.of(integrand, a, b)
 			}
 		}
 		from = to
 	}
 	return sum
+}
+
+// quadrature holds the nodes of a rule over [0, 1] and their weights [-]. A factor takes some 600 integrals by the same ones.
+type quadrature struct{ at, weight []float64 }
+
+func legendreRule(nodes int) quadrature {
+	q := quadrature{make([]float64, nodes), make([]float64, nodes)}
+	quad.Legendre{}.FixedLocations(q.at, q.weight, 0, 1)
+	return q
+}
+
+// of is the integral of f from a to b.
+func (q quadrature) of(f func(float64) float64, a, b float64) (integral float64) {
+	for i, x := range q.at {
+		integral += q.weight[i] * (b - a) * f(x*(b-a)+a)
+	}
+	return integral
 }
 
 // The confidence and coverage of the measured bound [-]: with 95 % confidence at

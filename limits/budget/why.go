@@ -72,7 +72,8 @@ func (h *holding) force() finding.Text {
 		most = h.start
 	}
 	if hold < most*b.Area {
-		return finding.Say("It does not move, though the %s before the barrel would break it away: next to nothing of it arrives. Does the firing "+
+		return finding.Say("It does not move, though the %s before the barrel would break it away: next to nothing of it arrives. Does "+
+			"the firing "+
 			"valve open at that pressure (its least differential, its pilot), and is the whole way from the vessel open while it fires?",
 			finding.Bar(most))
 	}
@@ -107,7 +108,8 @@ func (h *holding) valve() finding.Text {
 	if h.r.Position <= 1e-6 || !(h.push < little*h.start) || math.IsNaN(h.push) {
 		return nil
 	}
-	return finding.Say("What lets the air in is small for this barrel: of %s before it at most %s arrive behind the projectile. A valve that passes "+
+	return finding.Say("What lets the air in is small for this barrel: of %s before it at most %s arrive behind the projectile. A valve "+
+		"that passes "+
 		"more, a shorter or wider hose, or one that opens faster.", finding.Bar(h.start), finding.Bar(h.push))
 }
 

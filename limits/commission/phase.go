@@ -16,8 +16,8 @@ func PhaseOf(p checklist.Phase) Phase {
 	nobody := finding.Words("No air in it, the supply unplugged: anybody may stand anywhere.")
 	behind := finding.Say("Two adults behind the muzzle, one at the plug, one at the gauge, both with eye protection; nobody else within %s.",
 		finding.Metre(5))
-	shooter := finding.Words("Nobody in front; the shots end in a hanging blanket or a box. One adult fires from behind the muzzle, one reads " +
-		"and writes, both with eye protection; children are not there.")
+	shooter := finding.Words("Nobody in front; the shots end in a hanging blanket or a box. One adult fires from behind the muzzle, one " +
+		"reads and writes, both with eye protection; children are not there.")
 	return [checklist.Phases]Phase{
 		checklist.Papers: {"Papers and labels read", "What may burst, cut or shoot by itself is found with the eyes, before any air.", nobody},
 		checklist.Water: {"Proved with water", "Water that is let go does nothing.",

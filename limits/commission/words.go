@@ -102,29 +102,32 @@ func outside(s checklist.Step) finding.Text {
 	case finding.ItemWaterTest:
 		return finding.Words("Scrap it. A vessel that wept or grew is not mended.")
 	case finding.ItemReliefTest:
-		return finding.Words("It does not go on this launcher. Set and seal it anew, or take another; or state what it does as set_pressure, and " +
-			"check whether the design still holds.")
+		return finding.Words("It does not go on this launcher. Set and seal it anew, or take another; or state what it does as " +
+			"set_pressure, and check whether the design still holds.")
 	case finding.ItemReliefInPlace:
-		return finding.Words("Pull the plug. A valve that lets it rise further is too small or sticks: puffproof setpoint says which one is needed.")
+		return finding.Words("Pull the plug. A valve that lets it rise further is too small or sticks: puffproof setpoint says which one " +
+			"is needed.")
 	case finding.ItemTwoActions, finding.ItemDryControl:
 		return finding.Words("No air until the wiring is mended; then both steps without air again.")
 	case finding.ItemVentLow, finding.ItemVentTest, finding.ItemVentByHand, finding.ItemSupplyOff, finding.ItemFaultsTried,
 		finding.ItemStaysEmpty:
-		return finding.Words("Let the air out by hand and pull the plug. A vent is blocked, too narrow, or did not open; what comes back is shut " +
-			"in behind a valve. Mend it, and begin again at the low pressure; puffproof vent --log says which bore fits what was read.")
+		return finding.Words("Let the air out by hand and pull the plug. A vent is blocked, too narrow, or did not open; what comes back " +
+			"is shut in behind a valve. Mend it, and begin again at the low pressure; puffproof vent --log says which bore fits what was " +
+			"read.")
 	case finding.ItemGaugeCompare:
 		return finding.Words("The worse gauge goes. Every reading taken with it is taken again.")
 	case finding.ItemLeakDown, finding.ItemBarrelEmpty:
-		return finding.Words("Soapy water at a low pressure shows where. One at a fitting is sealed with the air out; one into the barrel is the " +
-			"firing valve: clean or replace it.")
+		return finding.Words("Soapy water at a low pressure shows where. One at a fitting is sealed with the air out; one into the " +
+			"barrel is the firing valve: clean or replace it.")
 	case finding.ItemSwitchTest, finding.ItemPumpMark, finding.ItemTimerEmpty:
-		return finding.Words("With the air out: turn the screw, or move the mark, and read again from the start. Where the readings scatter more " +
-			"than the band, take another switch; or state the wider band as cut_out, and check whether the design still holds.")
+		return finding.Words("With the air out: turn the screw, or move the mark, and read again from the start. Where the readings " +
+			"scatter more than the band, take another switch; or state the wider band as cut_out, and check whether the design still " +
+			"holds.")
 	case finding.ItemPrefill:
 		return finding.Words("Do not open it. Let it down by its own valve outdoors, and fill it again to its mark.")
 	case finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots:
-		return finding.Words("Stop, vent, no higher pressure. Faster than the band: an input is wrong, and puffproof calibrate --shots says which " +
-			"one fits; slower: something leaks or sticks. Correct the design, check it, and begin again with the weakest shots.")
+		return finding.Words("Stop, vent, no higher pressure. Faster than the band: an input is wrong, and puffproof calibrate --shots " +
+			"says which one fits; slower: something leaks or sticks. Correct the design, check it, and begin again with the weakest shots.")
 	case finding.ItemPrint:
 		return finding.Words("State the print that was measured as contact_diameter, and check whether the design still holds.")
 	case finding.ItemLoadingWait:

@@ -213,3 +213,16 @@ func TestAPairOnATestIsOpenUntilTheTestIsDone(t *testing.T) {
 	}
 	assert.Equal(t, finding.Pass, r.Pairs[2].Status, "the assessment stays as it was")
 }
+
+// One part is open or shut: no two of its failures that say so happen at once, nor one of them twice. What says neither goes
+// with any.
+func TestOnePartFailsOneWayAtATime(t *testing.T) {
+	for _, c := range []struct {
+		a, b Mode
+		want bool
+	}{{StuckOpen, StuckShut, true}, {StuckShut, StuckOpen, true}, {StuckOpen, LeakingValve, true}, {ReliefStuckShut, SetTooHigh, true},
+		{Blocked, BoreMissing, true}, {HoseKinked, HoseKinked, true}, {StuckShut, HoseOff, false}, {HoseWider, BoreMissing, false},
+		{HoseWider, HoseKinked, false}} {
+		assert.Equal(t, c.want, exclude(c.a, c.b), "%s and %s", c.a, c.b)
+	}
+}

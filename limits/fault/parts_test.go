@@ -267,6 +267,25 @@ func TestABlockedBleedIsSealedInTheHeat(t *testing.T) {
 	assert.True(t, f.changes)
 }
 
+// Where a restrictor is missing the bore of its hose is left, at the wide end of its band; without a wider hose twice its
+// own, at the wide end too.
+func TestAMissingRestrictorLeavesTheWidestBore(t *testing.T) {
+	for _, hose := range []bool{false, true} {
+		l := sample.Whale()
+		p := sample.PathNamed(l, "feed")
+		want := 2 * p.Flow.Value.High
+		if hose {
+			want = 9e-3
+			p.Hose = &launcher.HoseSpec{Bore: sample.Between("", 5e-3, want), Length: launcher.Exact("", 1)}
+		}
+		f := stageOf(t, l).boreFault(slices.IndexFunc(l.Paths, func(one launcher.PathSpec) bool { return one.Name == "feed" }))[0]
+		w := l.Clone()
+		f.apply(w)
+		assert.InDelta(t, want, sample.PathNamed(w, "feed").Flow.Value.High, 1e-12)
+		assert.InDelta(t, p.Flow.Value.Low, sample.PathNamed(w, "feed").Flow.Value.Low, 0, "it may as well be there")
+	}
+}
+
 // Two searches whose sketches agree in all digits ask the same and are searched once; where place, energy or coordinates differ
 // they are two.
 func TestTwinsAreSearchedOnce(t *testing.T) {

@@ -241,9 +241,16 @@ func planCount(ctx context.Context, l *launcher.Launcher, p *ShotPlan, at *PlanP
 	if there > 0 && nominal.FinalEnergy > there {
 		p.Carry = nominal.FinalEnergy / there
 	}
+	factors := map[int]float64{} // the three searches ask for many of the same
+	factor := func(n int) float64 {
+		if _, known := factors[n]; !known {
+			factors[n] = benchmark.BoundFactor(n)
+		}
+		return factors[n]
+	}
 	for _, scatter := range []float64{0.03, 0.05, 0.10} {
 		with := func(n int) PlanShots {
-			k := benchmark.BoundFactor(n)
+			k := factor(n)
 			v := at.Nominal*(1+k*scatter+DefaultSpeedError)*math.Sqrt(p.Carry) + worst.MovingAt(l)
 			return PlanShots{Scatter: scatter, Shots: n, K: k, Bound: 0.5 * l.Projectile.Mass.High * v * v}
 		}

@@ -329,3 +329,20 @@ func TestAQuickSearchLeavesItsSeed(t *testing.T) {
 	assert.InEpsilon(t, hills(seed), near.Best.Value, 1e-3, "the seed's hill, whose top the other one moves a little")
 	assert.Less(t, near.Evaluations, far.Evaluations)
 }
+
+// A glimpse values the seeds and a handful of points; at a fiftieth of the effort it is a search still.
+func TestAGlimpseIsAHandfulOfPoints(t *testing.T) {
+	const dim = 8
+	seed := make([]float64, dim)
+	seed[0] = 1
+	at := func(strength float64) search.Result {
+		r, err := search.Maximise(search.WithStrength(t.Context(), strength), dim, plain(func(u []float64) float64 { return u[0] }),
+			search.Options{Seeds: [][]float64{seed}})
+		require.NoError(t, err)
+		return r
+	}
+	glimpse := at(0.00005)
+	assert.LessOrEqual(t, glimpse.Evaluations, 12)
+	assert.InDelta(t, 1, glimpse.Best.Value, 0, "the seed is among them")
+	assert.Greater(t, at(0.02).Evaluations, 2*glimpse.Evaluations)
+}

@@ -32,6 +32,11 @@ func Strength(ctx context.Context) float64 {
 	return defaultStrength()
 }
 
+// glimpse is the strength below which a search evaluates its seeds and a handful of points, and settles nothing; down to there
+// some thirty evaluations are left of any effort. Only tests of words, files and statuses ask for so little: no search of the
+// program is lighter than 0.0003, a remedy tried at a first look.
+const glimpse = 1e-4
+
 // at gives the options of a search at a strength.
 func (o Options) at(share float64) Options {
 	switch {
@@ -42,6 +47,10 @@ func (o Options) at(share float64) Options {
 	}
 	less := func(n, least int) int { return max(min(n, least), int(float64(n)*share)) }
 	o.Meet, o.Near, o.Sketch = -1, 0, false
+	if share < glimpse {
+		o.Budget, o.Climbs, o.PerCoordinate, o.LeastPoints, o.Starts, o.Wander, o.Settle = min(o.Budget, 6), 0, 0, 2, 1, 0, 0
+		return o
+	}
 	o.Budget = less(o.Budget, 20)
 	o.Climbs = less(o.Climbs, 1)
 	o.PerCoordinate = less(o.PerCoordinate, 1)

@@ -195,3 +195,52 @@ func TestPluggedBarrelCapsTheStart(t *testing.T) {
 		assert.Equal(t, caps, s.caps.blocked < 1*sample.Bars, "%v Pa", rating)
 	}
 }
+
+// A shot empties the volumes with a way to the barrel, and the others that charging joins make up their air: by hand the
+// pressure falls by the share of the volume that was emptied, all of it where there is only one.
+func TestHowFarAShotTakesThePressureDown(t *testing.T) {
+	whale := sample.Whale() // a dose of 1 L beside a tank of 2 L, which stays shut off from the shot
+	tank, dose := whale.Volumes[0].Volume.Nominal, whale.Volumes[1].Volume.Nominal
+	assert.InEpsilon(t, 2, tank/dose, 1e-9)
+	assert.InEpsilon(t, 0.3*sample.Bars/3, shotDrop(whale, 0.3*sample.Bars), 1e-9)
+	assert.InEpsilon(t, 0.3*sample.Bars, shotDrop(sample.Plain(), 0.3*sample.Bars), 1e-9)
+}
+
+// Figures to set by are rounded down to a step, and by one more where less than a tenth of a step would be to spare.
+func TestDownToAStep(t *testing.T) {
+	for p, want := range map[float64]float64{100: 90, 100.9: 90, 101.1: 100, 109: 100, 110: 100} {
+		assert.InDelta(t, want, downTo(p, 10), 1e-9, "%v", p)
+	}
+	assert.InDelta(t, 100.9, downTo(100.9, 0), 0, "no step, no rounding")
+}
+
+// The switch follows the cut-in at the wide end of its own differential: of a band the high end counts.
+func TestTheCutInKeepsTheWholeDifferential(t *testing.T) {
+	l := sample.Plain(sample.WithRelief(launcher.Exact("set", 2*sample.Bars), launcher.Exact("full", 2.2*sample.Bars), 8*sample.Millimetres,
+		0.62), func(l *launcher.Launcher) {
+		l.Switch.Differential = sample.Between("pressure_switch.differential", 0.02*sample.Bars, 0.9*sample.Bars)
+	})
+	c := solveChain(l, pressureCaps{energy: 3 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)})
+	require.Greater(t, c.cutOut, 1*sample.Bars)
+	s := c.launcher.Switch
+	assert.LessOrEqual(t, s.CutIn.High+0.9*sample.Bars, s.CutOut.Low*(1+1e-9))
+	assert.Greater(t, s.CutIn.High+0.9*sample.Bars, 0.98*s.CutOut.Low, "and no lower than it has to be")
+}
+
+// The lowest of what nothing may exceed is the cap of a fault, by the verdict that it belongs to; what no verdict asks for is none.
+func TestTheLowestCapBinds(t *testing.T) {
+	all := func(energy, rating, blocked, faults float64) pressureCaps {
+		return pressureCaps{energy: energy, rating: rating, blocked: blocked, faults: askedFor{faults, "vent.points"}}
+	}
+	for _, c := range []struct {
+		caps pressureCaps
+		want float64
+		by   string
+	}{{all(1, 2, 3, 0), 1, "energy.fault"}, {all(2, 1, 3, 4), 1, "vessel.rating"}, {all(3, 2, 1, 4), 1, "barrel.blocked"},
+		{all(3, 2, 4, 1), 1, "vent.points"}, {all(3, 2, 4, 2), 2, "vessel.rating"}} {
+		at, by := c.caps.lowest()
+		assert.InDelta(t, c.want, at, 0)
+		assert.Equal(t, c.by, by)
+		assert.InDelta(t, c.want, c.caps.lowestCap(), 0)
+	}
+}

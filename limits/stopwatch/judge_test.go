@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -315,6 +316,11 @@ func TestWhatALogFitMeans(t *testing.T) {
 		{"the late start of its clock counts", func(f *logFit) { f.late[0] = 10.1 }, NotInTime, "in run 1 no reading within 60.0 s"},
 		{"starts where enough is seen", func(f *logFit) { f.runs[0][0].Gauge = 0.7 * 1e5 }, Agrees, ""},
 		{"starts too late", func(f *logFit) { f.runs[0][0].Gauge = 0.699 * 1e5 }, StartsLate, "starts at 0.699 bar"},
+		{"one of two runs starts too late", func(f *logFit) {
+			late := slices.Clone(f.runs[0])
+			late[0].Gauge = 0.699 * 1e5
+			f.runs, f.late = [][]vent.LogReading{late, f.runs[0]}, []float64{0, 0}
+		}, StartsLate, "starts at 0.699 bar"},
 		{"back above the target", func(f *logFit) { f.runs[0][6].Gauge = 5700 }, Returns, "reads 0.0570 bar later"},
 		{"up, but below the target", func(f *logFit) { f.runs[0][6].Gauge = 4900 }, Agrees, ""},
 		{"up below the target, within the gauge's error", func(f *logFit) { f.runs[0][9].Gauge, f.runs[0][10].Gauge = 2999, 2999 }, Agrees,
@@ -337,6 +343,44 @@ func TestWhatALogFitMeans(t *testing.T) {
 		require.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says.String())
 		require.Contains(t, f.a.Says.String(), c.says, c.name)
 	}
+}
+
+// A log may start a tenth, and the gauge's error, above the highest pressure that the volume ever holds, and no higher.
+func TestALogThatStartsTooHighIsAnother(t *testing.T) {
+	l := sample.VentedTank()
+	top, known := vent.StartPressures(l)
+	require.True(t, known)
+	errors, _ := l.Gauges[0].ErrorSize()
+	for above, fits := range map[float64]bool{-1: true, 1: false} {
+		start := 1.1*top[0] + errors + above
+		a := &Answer{Volume: "tank", Target: 5000}
+		f := newLogFit(l, a, vent.Log{Readings: []vent.LogReading{{Gauge: start}, {Time: 10, Gauge: 5e4}, {Time: 20, Gauge: 1e4},
+			{Time: 40, Gauge: 0}}})
+		assert.Equal(t, fits, f != nil, "%v Pa", start)
+		if !fits {
+			assert.Equal(t, Inconsistent, a.Status)
+			assert.Contains(t, a.Says.String(), "never holds more than")
+		}
+	}
+}
+
+// A reading counts as above the design where it is above the slow end by more than the gauge's error and a division.
+func TestAReadingAboveTheSlowEnd(t *testing.T) {
+	fit := func(last float64) *logFit {
+		f := newLogFit(sample.VentedTank(), &Answer{Volume: "tank", Target: 5000}, vent.Log{Readings: []vent.LogReading{{Gauge: 1e5},
+			{Time: 20, Gauge: 0}, {Time: 30, Gauge: 0}, {Time: 40, Gauge: last}}})
+		require.NotNil(t, f)
+		require.NoError(t, f.above())
+		return f
+	}
+	far := fit(5e4)
+	require.NotNil(t, far.over)
+	allowed := far.overBy + far.errors + far.step
+	assert.Positive(t, far.overBy)
+	assert.Less(t, allowed, 5e4)
+	assert.Nil(t, fit(allowed-1).over)
+	require.NotNil(t, fit(allowed+1).over)
+	assert.InDelta(t, 40, fit(allowed+1).over.Time, 0)
 }
 
 // The target of a log is that of the emptying: where none is stated it follows from the

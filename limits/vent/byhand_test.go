@@ -1,6 +1,7 @@
 package vent
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,4 +41,37 @@ func TestWhatAHandHasToOpen(t *testing.T) {
 		l.Paths[len(l.Paths)-1].Name, l.Paths[len(l.Paths)-1].Flow = "narrow", sample.Orifice(0.2e-3, 0.6)
 		tap(l)
 	}), "another vent, too narrow for the time")
+}
+
+// The time allowed is the boundary: what is down just in time is not late, what is just over it is.
+func TestLateIsAfterTheTimeAllowed(t *testing.T) {
+	l := sample.Dumped()
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	v := newVenter(Input{Launcher: l, Limits: limits}, 0.5*sample.Bars, 5000)
+	one := v.setups(Scenario{Kind: Shutdown, From: pneumatics.Armed}, SlowEnd)[0]
+	times, err := v.e.Slowest(one, v.until)
+	require.NoError(t, err)
+	for share, want := range map[float64]bool{1.001: false, 0.999: true} {
+		v.within = share * slices.Max(times)
+		late, err := v.late(one)
+		require.NoError(t, err)
+		assert.Equal(t, want, late, "%g of the time that it takes", share)
+	}
+}
+
+// Of several ends of the tolerances the one that keeps most counts, whichever was run last: here a vent that shuts at its
+// cracking pressure, at the high end of the band and then at the low one.
+func TestTheEndThatKeepsMostCounts(t *testing.T) {
+	l := sample.VentedTank()
+	vent := slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.To == "atmosphere" })
+	l.Paths[vent].Kind, l.Paths[vent].CrackingPressure = pneumatics.Check, sample.Between("", 2e3, 8e3)
+	limits, err := l.EnergyLimits("")
+	require.NoError(t, err)
+	v := newVenter(Input{Launcher: l, Limits: limits}, 0.5*sample.Bars, 5000)
+	s := Scenario{Kind: Shutdown, From: pneumatics.Armed}
+	cases, err := v.compute(slices.Concat(v.setups(s, SlowEnd), v.setups(s, FastEnd)), s, SlowEndOnly)
+	require.NoError(t, err)
+	assert.InDelta(t, 8e3, cases[0].Keeps, 1)
+	assert.Equal(t, Trapped, cases[0].Status)
 }

@@ -356,7 +356,7 @@ func TestWhatALeakFitMeans(t *testing.T) {
 		{"falls late by more", lateFallBy(501), 0, false, LeakCannotTell, "stands still and then falls by 0.00501 bar"},
 		{"never moves", func(f *leakFit) { f.a.Cooling = 2e4 }, 0, false, LeakCannotTell, "never moves"},
 		{"too coarse", func(f *leakFit) { f.a.Most.Minute, f.a.Needed = 801, math.Inf(1) }, 0, false, LeakCannotTell,
-			"longer than an hour with this gauge"},
+			"longer than an hour with this gauge: it is too coarse; one that is read to 0.0245 bar would do in ten minutes"},
 	} {
 		f := &leakFit{l: l, m: NewLeakModel(l, "tank", start), a: &LeakAnswer{Start: start, End: start, Length: 1200, Settled: 300, Cooling: 500,
 			Resolves: 500, Drift: 300, Needed: 900, RMS: 100, Most: LeakSize{Area: 1e-10, Minute: 800}}}
@@ -370,6 +370,23 @@ func TestWhatALeakFitMeans(t *testing.T) {
 		assert.Equal(t, c.want, f.a.Status, "%s: %s", c.name, f.a.Says.String())
 		assert.Contains(t, f.a.Says.String(), c.says, c.name)
 	}
+}
+
+// How often the supply restarts is the time in which the leak takes the sensed volume from the nominal cut-out to the
+// nominal cut-in, whatever their bands. By hand, from 4 to 2 bar gauge, where the leak is choked, with gas as warm as the
+// walls, which a leak so small leaves it to a hundredth:
+//
+//	t = V/(A psi sqrt(R T)) ln(p1/p2), psi = 0.6847
+func TestHowOftenALeakRestartsTheSupply(t *testing.T) {
+	l := sample.SealedTank()
+	l.Switch.CutOut, l.Switch.CutIn = sample.Between("", 3.6e5, 4.4e5), sample.Between("", 1.5e5, 2.5e5)
+	l.Supply.DeadHead = launcher.Exact("", 8e5)
+	const area = 1e-8
+	f := &leakFit{l: l, m: NewLeakModel(l, "tank", 4e5), a: &LeakAnswer{Volume: "tank", Status: LeakLeaks, Bore: LeakSize{Area: area}}}
+	require.NoError(t, f.consequences())
+	pa, air := l.Ambient.Pressure.Nominal, l.GasModel()
+	by := l.Volumes[0].Volume.Nominal / (area * 0.6847 * math.Sqrt(air.R*l.Ambient.Temperature.Nominal)) * math.Log((pa+4e5)/(pa+2e5))
+	assert.InEpsilon(t, by, f.a.Restart, 0.01)
 }
 
 // lateFallBy lets the last two readings fall.

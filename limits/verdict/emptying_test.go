@@ -253,3 +253,26 @@ func TestASupplyThatRunsOnMakesTheShutdownConditional(t *testing.T) {
 		assert.Equal(t, finding.OnProcedure, v.Basis, name)
 	}
 }
+
+// Of several pushes the one with the most energy is judged, whichever comes first; one while hands are at the muzzle goes
+// before all others, and one of the other kind or that moves nothing out does not count.
+func TestTheHardestPushIsJudged(t *testing.T) {
+	push := func(kind vent.Kind, from pneumatics.State, speed, energy float64) vent.BarrelPush {
+		return vent.BarrelPush{Kind: kind, From: from, Speed: speed, Energy: energy}
+	}
+	weak, hard := push(vent.Shutdown, pneumatics.Armed, 1, 0.1), push(vent.Shutdown, pneumatics.Firing, 2, 0.2)
+	hands, handsHard := push(vent.Shutdown, pneumatics.Loading, 1, 0.01), push(vent.Shutdown, pneumatics.Loading, 1, 0.02)
+	others := []vent.BarrelPush{push(vent.PowerLost, pneumatics.Armed, 9, 9), push(vent.Shutdown, pneumatics.Armed, 0, 9)}
+	for _, c := range []struct {
+		pushes []vent.BarrelPush
+		want   vent.BarrelPush
+	}{{[]vent.BarrelPush{weak, hard}, hard}, {[]vent.BarrelPush{hands, handsHard}, handsHard}, {[]vent.BarrelPush{hard, hands}, hands},
+		{[]vent.BarrelPush{weak}, weak}} {
+		for _, pushes := range [][]vent.BarrelPush{slices.Concat(others, c.pushes), slices.Concat(c.pushes, others)} {
+			assert.Equal(t, &c.want, hardestPush(&vent.Report{Pushes: pushes}, vent.Shutdown))
+			slices.Reverse(pushes)
+			assert.Equal(t, &c.want, hardestPush(&vent.Report{Pushes: pushes}, vent.Shutdown), "the other way round")
+		}
+	}
+	assert.Nil(t, hardestPush(&vent.Report{Pushes: others}, vent.Shutdown))
+}

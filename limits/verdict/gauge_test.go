@@ -32,6 +32,15 @@ func TestTheGaugesRange(t *testing.T) {
 	v = of(0.99*sample.Bars, fault)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.Contains(t, v.Why.String(), "at a single fault")
+	for _, steady := range []bool{false, true} { // of a scale that is known within a band the lower end counts
+		v = of(0, func(l *launcher.Launcher) {
+			if !steady {
+				fault(l)
+			}
+			l.Gauges[0].Range = sample.Between("", 0.99*sample.Bars, 3*sample.Bars)
+		})
+		assert.Equal(t, finding.Fail, v.Status)
+	}
 
 	assert.Equal(t, finding.NotApplicable, of(1, func(l *launcher.Launcher) { l.Gauges = nil }).Status)
 	assert.Equal(t, finding.Unknown, of(1, func(l *launcher.Launcher) { l.Gauges[0].Range = launcher.Band{} }).Status)

@@ -35,13 +35,16 @@ func TestPeopleWhereItLands(t *testing.T) {
 			assert.Contains(t, v.Condition.String(), "adults alone")
 		}
 	}
+	v := Of(inZone(launcher.EventSpec{NearestPerson: sample.Between("", 4.9, 6)}), finding.PeopleLanding)
+	assert.Equal(t, finding.Conditional, v.Status, "whoever may stand inside stands inside")
+	assertFigure(t, 4.9, v.Value, "the near end of the band")
 	strong := inZone(at(3))
 	strong.Energy.Judged = above(1)
 	assert.Equal(t, finding.Fail, Of(strong, finding.PeopleLanding).Status, "nobody stands in the way of that")
 
 	rider := inZone(at(9))
 	rider.Launcher.Event.EarToMuzzle = launcher.Exact("", 0.6)
-	v := Of(rider, finding.PeopleLanding)
+	v = Of(rider, finding.PeopleLanding)
 	assert.Equal(t, finding.Conditional, v.Status, "a rider is nobody's crew")
 	assertFigure(t, 0.6, v.Value, "whose ear it is")
 	rider.Launcher.Event.EarToMuzzle, rider.Launcher.Mount.RideOn = launcher.Band{}, true
@@ -67,6 +70,7 @@ func TestWheelsWhereItLands(t *testing.T) {
 		"it has a speed":   {launcher.EventSpec{VehicleSpeed: launcher.Exact("", 0)}, launcher.MountSpec{}, finding.Unknown},
 		"far " +
 			"wheels": {launcher.EventSpec{Wheels: launcher.Exact("", 5)}, launcher.MountSpec{MovingAt: launcher.Exact("", 1)}, finding.Pass},
+		"perhaps near":     {launcher.EventSpec{Wheels: sample.Between("", 4.9, 6)}, launcher.MountSpec{}, finding.Conditional},
 		"near, at a stand": {launcher.EventSpec{Wheels: launcher.Exact("", 4.9)}, launcher.MountSpec{}, finding.Conditional},
 		"near, on the move": {launcher.EventSpec{Wheels: launcher.Exact("", 4.9)}, launcher.MountSpec{MovingAt: launcher.Exact("", 0.1)},
 			finding.Fail},

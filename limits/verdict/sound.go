@@ -30,7 +30,8 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Basis = finding.OnMeasured
 	}
 	if rec := r.Recorded; rec != nil && rec.Measured() && rec.High < rec.Model.Expected-misheard {
-		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record again beside "+
+		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record "+
+			"again beside "+
 			"a source of known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark)))
 		return
 	}

@@ -197,7 +197,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
 	}
 	o := search.Quick()
-	o.Budget, o.Starts, o.Settle, o.Far = 400, 4, 20, 1 // one look from far away
+	o.Budget, o.Starts, o.Settle, o.Far = 400, 4, 20, 3 // with one look from far away a random launcher was a third low
 	b.Until(ctx)
 	ctx = progress.Looking(ctx, finding.Words("stuck projectile"))
 	guess, err := guessEdge(ctx, b.Dim-1, func() *stuck { return worker(searchEdge, nil) })

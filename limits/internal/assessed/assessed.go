@@ -28,6 +28,9 @@ func Weakly() context.Context { return search.WithStrength(context.Background(),
 // at a fiftieth of the shots.
 func Glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
 
+// Glimpse is for tests of words: a handful of shots a search.
+func Glimpse() context.Context { return search.WithStrength(context.Background(), 0.00005) }
+
 // Stated is the assessment of a launcher of which nothing is computed.
 func Stated(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()

@@ -35,7 +35,7 @@ func play(t *testing.T, reg registry, stdin string, args ...string) (st status, 
 	var out, errOut bytes.Buffer
 	host := Host{Stdin: strings.NewReader(stdin), Stdout: &out, Stderr: &errOut,
 		Now: func() time.Time { return time.Date(2026, 5, 31, 12, 0, 0, 0, time.UTC) }}
-	st = run(search.WithStrength(t.Context(), 0.002), reg, host, append([]string{"puffproof"}, args...))
+	st = run(search.WithStrength(t.Context(), 0.00005), reg, host, append([]string{"puffproof"}, args...))
 	return st, out.String(), errOut.String()
 }
 

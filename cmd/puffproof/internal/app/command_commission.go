@@ -19,14 +19,15 @@ func commissionCommand() *Command {
 				"bench, stop and key without air, venting at a low pressure, leak-down, the switch, faults, drills, shots from weak to strong, the " +
 				"clear zone, a second person. Each step says why, who stands where, what to do, what to write down, what to expect on this launcher, " +
 				"and what to do when it is otherwise.",
-			"On a terminal it asks; in a pipe it prints the next step. --step ID with --reading and --who writes one reading down. It is judged at " +
-				"once. A step that did not pass is written down too, and stops all later ones until it passes. No step can be skipped; those that " +
-				"this launcher does not have are left out, and --all says why. A step whose doing yields a figure takes no word for it; where " +
-				"something is under pressure two people are asked.",
-			"Every reading goes into the record DESIGN.record, a file that only grows: one line a reading, with date, initials, program and design. " +
-				"The answer goes into the [checklist] of DESIGN, where every other command finds it: a step is done when its item of the checklist " +
-				"is. Each answer names the reading it came from: where the record lacks that, was altered or says something else, its step is open " +
-				"for every command, until the file is back or the step is done again. The safety file prints the record.",
+			"On a terminal it asks; in a pipe it prints the next step. --step ID with --reading and --who writes one reading down. It is " +
+				"judged at once. A step that did not pass is written down too, and stops all later ones until it passes. No step can be " +
+				"skipped; those that this launcher does not have are left out, and --all says why. A step whose doing yields a figure " +
+				"takes no word for it; where something is under pressure two people are asked.",
+			"Every reading goes into the record DESIGN.record, a file that only grows: one line a reading, with date, initials, program " +
+				"and design. The answer goes into the [checklist] of DESIGN, where every other command finds it: a step is done when its " +
+				"item of the checklist is. Each answer names the reading it came from: where the record lacks that, was altered or says " +
+				"something else, its step is open for every command, until the file is back or the step is done again. The safety file " +
+				"prints the record.",
 			"A record of whose readings DESIGN has none is that of another design, or of another launcher: it is told, and nothing is added to it " +
 				"without --own-record.",
 			"An answer counts for the build of which it was given: where a key that it rests on is changed, its step is due again.",

@@ -53,7 +53,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 		l, problems := design.Reader{}.Read(name, []byte(text))
 		require.Empty(t, problems, name)
 		id := idOf(l, []byte(text))
-		report, err := limits.Check(search.WithStrength(t.Context(), 0.001), l, assessment.Options{Day: "2026-05-31"})
+		report, err := limits.Check(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
 		for _, units := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder

@@ -16,7 +16,8 @@ func sheetOption(what string) Option {
 
 // blankSheet writes a sheet to fill in to the file that a flag names, if it is there: of the volume that is named, else of one
 // that has a gauge, in the unit of that gauge.
-func (c *Call) blankSheet(ctx context.Context, flag string, l *launcher.Launcher, of func(volume string, u unit.Unit) ([]byte, error)) error {
+func (c *Call) blankSheet(ctx context.Context, flag string, l *launcher.Launcher,
+	of func(volume string, u unit.Unit) ([]byte, error)) error {
 	if !c.flags.IsSet(flag) {
 		return nil
 	}

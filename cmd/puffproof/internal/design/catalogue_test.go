@@ -3,6 +3,7 @@ package design
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"reflect"
 	"slices"
 	"strconv"
@@ -22,9 +23,12 @@ import (
 // No band is forgotten: whatever band of a design is moved to one of its ends, what a
 // shot is computed from stays the same, unless the band is a coordinate of the question,
 // moves along with one, or counts at one end anyway, for the reason that the catalogue
-// gives. By construction, over random designs and over what those lack.
+// gives. By construction, over random designs and over what those lack; PUFFPROOF_LONG=1 asks many more.
 func TestNoBandIsForgotten(t *testing.T) {
-	const designs = 60
+	designs := 40
+	if os.Getenv("PUFFPROOF_LONG") != "" {
+		designs = 1000
+	}
 	moved, seen := 0, map[pneumatics.PathKind]bool{}
 	for seed := range uint64(designs) {
 		l, problems := Read("random.toml", random.Design(seed))

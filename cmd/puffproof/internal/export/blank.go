@@ -92,8 +92,8 @@ func ShotsSheet(plan *measure.ShotPlan, u unit.Unit, system quantity.System) ([]
 	length, _ := unit.Lookup(names[1])
 	temperature, _ := unit.Lookup(names[2])
 	of := func(name string, u unit.Unit) string { return name + " [" + u.Name + "]" }
-	rows := [][]string{{of("pressure", u), "projectile", of("temperature", temperature), of("speed", speed), of("chronograph_distance", length),
-		"frames", "frame_rate [1/s]", of("video_span", length), "misfire", "note"}}
+	rows := [][]string{{of("pressure", u), "projectile", of("temperature", temperature), of("speed", speed),
+		of("chronograph_distance", length), "frames", "frame_rate [1/s]", of("video_span", length), "misfire", "note"}}
 	for _, p := range plan.Pressures {
 		for range p.Shots {
 			rows = append(rows, append([]string{reads(u, p.Gauge, p.Gauge)}, make([]string, len(rows[0])-1)...))

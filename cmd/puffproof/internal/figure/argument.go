@@ -78,9 +78,25 @@ func (c Claim) own(depth int) vg.Length {
 	return h
 }
 
-// height is the height of an element with all that is below it.
-func (c Claim) height(depth int) vg.Length {
-	return max(c.own(depth), c.belowHeight(depth))
+// laidClaim is an element with all that is below it, and the heights that it takes: of itself, of what is below, of both.
+type laidClaim struct {
+	Claim
+	own, belowHeight, height vg.Length
+	below                    []laidClaim
+}
+
+// laid measures an element at a depth of a tree, once.
+func (c Claim) laid(depth int) laidClaim {
+	l := laidClaim{Claim: c, own: c.own(depth)}
+	for i, b := range c.Below {
+		l.below = append(l.below, b.laid(depth+1))
+		if i > 0 {
+			l.belowHeight += claimGap
+		}
+		l.belowHeight += l.below[i].height
+	}
+	l.height = max(l.own, l.belowHeight)
+	return l
 }
 
 // ClaimTrees draws elements with all that supports them, to the right, as few drawings as fit into a height [mm]; an element that
@@ -90,46 +106,49 @@ func ClaimTrees(claims []Claim, most float64) ([]*Drawing, error) {
 		return nil, ErrNoCurve
 	}
 	const between = 4 * vg.Millimeter
+	trees := make([]laidClaim, len(claims))
+	for i, c := range claims {
+		trees[i] = c.laid(0)
+	}
 	var out []*Drawing
-	for len(claims) > 0 {
+	for len(trees) > 0 {
 		n, height := 0, vg.Length(0)
-		for n < len(claims) {
-			h := claims[n].height(0) + between
+		for n < len(trees) {
+			h := trees[n].height + between
 			if n > 0 && height+h > vg.Length(most)*vg.Millimeter {
 				break
 			}
 			height += h
 			n++
 		}
-		part := claims[:n]
+		part := trees[:n]
 		d, err := newDrawing(claimWidth, height, func(dc draw.Canvas) error {
 			y := dc.Max.Y - between/2
 			for _, c := range part {
 				(pen{dc}).claimTree(c, 0, y)
-				y -= c.height(0) + between
+				y -= c.height + between
 			}
 			return nil
 		})
 		if err != nil {
 			return nil, err
 		}
-		out, claims = append(out, d), claims[n:]
+		out, trees = append(out, d), trees[n:]
 	}
 	return out, nil
 }
 
 // claimTree draws an element from y downwards, and to its right all that is below it. It gives the height of its middle.
-func (p pen) claimTree(c Claim, depth int, y vg.Length) vg.Length {
+func (p pen) claimTree(c laidClaim, depth int, y vg.Length) vg.Length {
 	column := treeColumns()[min(depth, 2)]
-	own := c.own(depth)
 	var middles []vg.Length
-	at := y - max(0, (own-c.belowHeight(depth))/2)
-	for _, b := range c.Below {
+	at := y - max(0, (c.own-c.belowHeight)/2)
+	for _, b := range c.below {
 		middles = append(middles, p.claimTree(b, depth+1, at))
-		at -= b.height(depth+1) + claimGap
+		at -= b.height + claimGap
 	}
-	top := y - (c.height(depth)-own)/2
-	middle := p.claim(c, column.at, top, column.width, own)
+	top := y - (c.height-c.own)/2
+	middle := p.claim(c.Claim, column.at, top, column.width, c.own)
 	if len(middles) == 0 {
 		return middle
 	}
@@ -141,18 +160,6 @@ func (p pen) claimTree(c Claim, depth int, y vg.Length) vg.Length {
 		p.arrow(bus, m, next, m)
 	}
 	return middle
-}
-
-// belowHeight is the height of what is below an element.
-func (c Claim) belowHeight(depth int) vg.Length {
-	h := vg.Length(0)
-	for i, b := range c.Below {
-		if i > 0 {
-			h += claimGap
-		}
-		h += b.height(depth + 1)
-	}
-	return h
 }
 
 // claim draws one element into a box and gives the height of its middle.

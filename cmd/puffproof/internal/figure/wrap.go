@@ -15,22 +15,32 @@ const mostLines = 8
 // one, else within a word. Nothing is left out.
 func wrap(s string, room vg.Length, points float64) []string {
 	var out []string
-	line := ""
+	line, wide, words := "", vg.Length(0), 0
 	flush := func() {
 		if line = strings.TrimRight(line, " "); line != "" {
 			out = append(out, line)
 		}
-		line = ""
+		line, wide, words = "", 0, 0
+	}
+	// The line is measured as a whole only where the sum of its words, which kerning between two of them alters by
+	// less than a third of the type's size, does not tell.
+	tooWide := func(word string, width vg.Length) bool {
+		kerning := vg.Points(points / 3 * float64(words))
+		return wide+width+kerning > room && (wide+width-kerning > room || widthOf(line+word, points) > room)
 	}
 	for _, word := range breakable(s) {
-		if widthOf(strings.TrimRight(line+word, " "), points) > room {
+		shown := strings.TrimRight(word, " ")
+		width := widthOf(shown, points)
+		if shown != "" && tooWide(shown, width) {
 			flush()
 		}
-		for widthOf(strings.TrimRight(word, " "), points) > room {
+		for width > room {
 			head := widest(word, room, points)
 			out, word = append(out, head), word[len(head):]
+			width = widthOf(strings.TrimRight(word, " "), points)
 		}
 		line += word
+		wide, words = wide+widthOf(word, points), words+1
 	}
 	flush()
 	return out

@@ -218,7 +218,8 @@ func (w *writer) supply() {
 		w.answered("most", "supply", "dead_head", unknown("dead_head")))
 	if w.has("switch") && !w.pumped() {
 		low := 0.6 * w.size("switch", unit.Pressure, 5e4)
-		w.part("pressure_switch", "pressure_switch", "", given("senses", "tank"), w.answered("switch", "pressure_switch", "cut_out", manual.Value{}),
+		w.part("pressure_switch", "pressure_switch", "", given("senses", "tank"),
+			w.answered("switch", "pressure_switch", "cut_out", manual.Value{}),
 			figure("cut_in", strconv.FormatFloat(low/1e5, 'g', 3, 64)+" bar"), unknown("differential"), unknown("adjustable"))
 	}
 	if w.has("gauge") {

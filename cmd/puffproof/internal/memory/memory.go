@@ -47,8 +47,11 @@ func AnswersOf(in paper.Input) Answers {
 // at one strength of the searches, which is part of what was computed; nil where nothing can be kept.
 func Of(get func(key string) string, program, version string, strength float64) *Papers {
 	folder := folderOf(get)
+	if folder == "" {
+		return nil
+	}
 	program, err := identity(program, version)
-	if folder == "" || err != nil {
+	if err != nil {
 		return nil
 	}
 	return &Papers{filepath.Join(folder, "puffproof", "papers"), fmt.Sprintf("%s, strength %v", program, strength)}

@@ -230,7 +230,7 @@ func TestItEndsByItselfUnlessADraftWouldBeLost(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
 	ended := make(chan struct{}, 2)
-	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.02))
+	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.00005))
 	s := &server{options: Options{Today: func() string { return "2026-05-31" }}, forms: design.NewForms(quantity.Metric), working: ctx,
 		searching: make(chan struct{}, 1), end: func() { ended <- struct{}{} }}
 	s.sheets = []*sheet{newSheet(s, 1, name, least(t))}

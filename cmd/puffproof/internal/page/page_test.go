@@ -34,7 +34,7 @@ func lightly(t *testing.T, data []byte) (name string, p *visitor) {
 	t.Helper()
 	name = filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, data, 0o644))
-	return name, visit(t, beginIn(t, search.WithStrength(t.Context(), 0.02), name))
+	return name, visit(t, beginIn(t, search.WithStrength(t.Context(), 0.00005), name))
 }
 
 // visitor asks as the page does.
@@ -87,7 +87,7 @@ func (p *visitor) page() string {
 // until waits until the page says something.
 func (p *visitor) until(words string) {
 	p.t.Helper()
-	require.Eventually(p.t, func() bool { return strings.Contains(p.page(), words) }, time.Minute, 20*time.Millisecond, words)
+	require.Eventually(p.t, func() bool { return strings.Contains(p.page(), words) }, time.Minute, 100*time.Millisecond, words)
 }
 
 // status asks for a path in a way and gives the status.
@@ -210,7 +210,7 @@ func TestBodiesAreBounded(t *testing.T) {
 func TestTheLinkForTheBrowserOpensOnce(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.02))
+	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.00005))
 	once, done := make(chan [2]string, 1), make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: []string{name}, Today: func() string { return "2026-05-31" },

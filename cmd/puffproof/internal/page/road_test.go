@@ -131,7 +131,7 @@ func TestTheLadderChangesTheDraft(t *testing.T) {
 func TestPapersAreOfTheFile(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.02))
+	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.00005))
 	defer stop()
 	link := make(chan string, 1)
 	var made []string
@@ -179,7 +179,7 @@ func TestTwoDesignsSideBySide(t *testing.T) {
 		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 		names = append(names, name)
 	}
-	p := visit(t, beginIn(t, search.WithStrength(t.Context(), 0.02), names...))
+	p := visit(t, beginIn(t, search.WithStrength(t.Context(), 0.00005), names...))
 	p.until("1 key is")
 	page := p.page()
 	assert.Contains(t, page, "Side by side")

@@ -31,7 +31,8 @@ func (b *builder) commissioning() {
 		show.Plural(len(all), "reading", "readings"), failed))
 	if ends := log.Ends(); ends != "" {
 		b.say(fmt.Sprintf("Its last line is chained as %s. The chain holds no secret: it shows that a line is no longer what it was, and "+
-			"neither that a whole record was made anew or taken back together with the design, nor that both were copied for a second launcher. Against that the second "+
+			"neither that a whole record was made anew or taken back together with the design, nor that both were copied for a second "+
+			"launcher. Against that the second "+
 			"person writes these letters on page one by hand, as puffproof commission shows them that day, compares the mark on the launcher, and "+
 			"keeps a copy of this file: a later record has that line, or is another one.", ends))
 	}

@@ -70,7 +70,8 @@ func (b *builder) notJudged() {
 		b.say(t + ". The appendix lists them.")
 	}
 	b.say("Basis says what an answer rests on: measured shots; the model, computed shots over all tolerances, fewer for a fault far below " +
-		"the worst one and the limit; the ceiling, the most that the air could do; the circuit, what is joined to what; data, figures that the design states; a rule; a procedure, which people keep.")
+		"the worst one and the limit; the ceiling, the most that the air could do; the circuit, what is joined to what; data, figures " +
+		"that the design states; a rule; a procedure, which people keep.")
 }
 
 // pairsAbove counts the pairs of faults that exceed a limit or are unknown, those that a test holds, and those not computed.

@@ -29,7 +29,7 @@ func taken(t *testing.T, file string, r Reading) (*Book, *record.Wrote, error) {
 	t.Helper()
 	b, err := bookOf(file)
 	require.NoError(t, err)
-	ctx := search.WithStrength(t.Context(), 0.02)
+	ctx := search.WithStrength(t.Context(), 0.00005)
 	require.NoError(t, b.Compute(ctx, nil))
 	wrote, err := b.Take(ctx, &r)
 	return b, wrote, err

@@ -15,10 +15,10 @@ type scale struct {
 	decimals int     // at most
 }
 
-// scales gives the units in which a quantity is shown, smallest first. Energy is in
-// joules in both systems: every limit is stated in them.
-func (s System) scales(q Kind) []scale {
-	metric := map[Kind][]scale{
+// The units in which quantities are shown, smallest first, in each system and in both. Energy is in joules in both: every
+// limit is stated in them.
+var (
+	metricScales = map[Kind][]scale{
 		Pressure: {{0, "Pa", 2, 0}, {1e-3, "bar", 2, 4}, {1, "bar", 3, 2}}, Setting: {{0, "bar", 0, 3}},
 		Volume: {{0, "mL", 3, 2}, {1, "L", 3, 2}, {1, "m3", 3, 2}},
 		Length: {{0, "mm", 3, 2}, {1, "m", 3, 2}}, LeakBore: {{0, "mm", 2, 0}},
@@ -30,7 +30,7 @@ func (s System) scales(q Kind) []scale {
 		LeakFlow: {{0, "mL/min", 2, 0}}, Conductance: {{0, "L/(s bar)", 3, 3}},
 		PressureVolume: {{0, "bar L", 2, 0}}, // as pressure law writes it
 	}
-	us := map[Kind][]scale{
+	usScales = map[Kind][]scale{
 		Pressure: {{0, "psi", 2, 4}, {1, "psi", 3, 1}}, Setting: {{0, "psi", 0, 2}},
 		Volume: {{0, "in3", 3, 2}, {1, "US gal", 3, 2}},
 		Length: {{0, "in", 3, 3}, {3, "ft", 3, 2}}, LeakBore: {{0, "in", 2, 0}},
@@ -40,22 +40,26 @@ func (s System) scales(q Kind) []scale {
 		Temperature: {{0, "°F", 3, 0}}, TemperatureStep: {{0, "°F", 2, 0}}, PerLength: {{0, "per ft", 3, 6}},
 		PressurePerLength: {{0, "psi per foot", 2, 2}}, LeakFlow: {{0, "in3/min", 2, 0}},
 		Conductance: {{0, "cfm/psi", 3, 4}}, PressureVolume: {{0, "psi ft3", 2, 0}}}
-	both := map[Kind][]scale{
+	commonScales = map[Kind][]scale{
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
 		Energy:        {{0, "J", 2, 4}, {1, "J", 3, 2}},
 		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
 		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}}, SoundLevel: {{0, "dB", 3, 1}}, PeakLevel: {{0, "dB(C)", 3, 0}},
 	}
+)
+
+// scales gives the units in which a quantity is shown.
+func (s System) scales(q Kind) []scale {
 	if q == Gauge {
 		q = Pressure
 	}
-	if list := both[q]; list != nil {
+	if list := commonScales[q]; list != nil {
 		return list
 	}
 	if s == US {
-		return us[q]
+		return usScales[q]
 	}
-	return metric[q]
+	return metricScales[q]
 }
 
 // scale picks the unit for a value of that size.

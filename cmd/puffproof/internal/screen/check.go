@@ -41,10 +41,9 @@ func (c *CheckScreen) Write(w io.Writer) error {
 		c.writeAsked()
 		return c.flush(w)
 	}
-	return c.write(w,
-		c.paintTone(tone, show.Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy, func() { c.writeBudget(c.Report.Budget) }, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles,
-		c.writeConditional, c.writePasses, c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions,
-		c.writeDoFirst)
+	return c.write(w, c.paintTone(tone, show.Wrap(words, c.Width, "", "  ")), c.design, c.writeEnergy,
+		func() { c.writeBudget(c.Report.Budget) }, c.writeMeasured, c.wave(c.Report.Wave), c.writeTroubles, c.writeConditional, c.writePasses,
+		c.writeNotApplicable, c.writeInformation, c.writeAssumed, c.writeSources, c.writeCautions, c.writeDoFirst)
 }
 
 // writeAsked prints under the one screen what was asked for by a flag.
@@ -106,7 +105,8 @@ func (c *CheckScreen) writePasses() {
 	widths := [4]int{}
 	for _, v := range passes {
 		value, limit := show.Figures(c.Units, v)
-		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), show.Shorten(show.Clean(string(v.Basis)), 12), c.sources.mark(v.Source)}
+		row := [4]string{show.Clean(v.Title), show.OfLimit(v, value, limit), show.Shorten(show.Clean(string(v.Basis)), 12),
+			c.sources.mark(v.Source)}
 		for i, cell := range row {
 			widths[i] = max(widths[i], show.Columns(cell))
 		}

@@ -149,11 +149,11 @@ func (s *CommissionScreen) next() {
 	open := cmp.Or(s.Run.Open(), s.Run.OnlySaid())
 	switch {
 	case len(s.Run.Mend()) != 0:
-		s.gap()
-		s.println("next: puffproof check " + file)
+		s.println("\nnext: puffproof check " + file)
 	case open == nil:
-		if ends := s.Record.Log.Ends(); ends != "" {
-			s.say("", "  ", "The record ends in "+ends+": whoever looked last writes that beside the signature on the safety file, and keeps a copy.")
+		if s.Record.Log.Ends() != "" {
+			s.sayf("", "  ", "The record ends in %s: whoever looked last writes that beside the signature on the safety file, and keeps "+
+				"a copy.", s.Record.Log.Ends())
 		}
 		if !s.Report.Confirmed {
 			s.say("", "  ", "Speeds that were typed in change no verdict: the file of the shots does, with --shots (puffproof help calibrate).")

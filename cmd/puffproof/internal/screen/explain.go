@@ -27,8 +27,8 @@ func (x *ExplainScreen) Write(w io.Writer) error {
 			x.heldAgainst, x.moves)
 	}
 	v := *x.Answer
-	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer, x.madeOf,
-		x.items(x.Items), x.question, x.heldAgainst, x.moves, x.cautions)
+	return x.write(w, x.paintTone(show.ToneOf(v.Status), show.Word(v.Status)+": "+show.Clean(v.Title)+" ("+x.ID+")."), x.ofDesign, x.answer,
+		x.madeOf, x.items(x.Items), x.question, x.heldAgainst, x.moves, x.cautions)
 }
 
 // ofDesign names the design.

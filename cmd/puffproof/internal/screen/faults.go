@@ -110,8 +110,8 @@ func badVerdicts(verdicts []finding.Verdict) string {
 // writeChanging prints the faults that bear on the shot, or do not pass, in full.
 func (f *FaultsScreen) writeChanging() {
 	f.gap()
-	f.sayf("", "", "Faults that bear on the shot, worst first (limit %s, model factor included; one far below the worst and the limit takes a brief look):",
-		f.Units.Near(quantity.Energy, f.Report.Limit))
+	f.sayf("", "", "Faults that bear on the shot, worst first (limit %s, model factor included; one far below the worst and the limit "+
+		"takes a brief look):", f.Units.Near(quantity.Energy, f.Report.Limit))
 	for _, one := range f.Report.Faults {
 		if briefly(one) {
 			continue
