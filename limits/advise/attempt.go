@@ -27,7 +27,9 @@ type attempt struct {
 	judged judged
 	tried  int
 	fine   int          // which class of gauges
+	bled   bool         // it was in need of a hole in the barrel
 	held   finding.Text // what held it back when it was judged in full
+	asked  finding.Text // the verdicts for which it was made stricter
 }
 
 // rounds is how often an attempt is tuned, judged and mended.
@@ -65,21 +67,35 @@ func (a *attempt) round(ctx context.Context) error {
 	if a.name == asItIs {
 		a.last = a.sieve.turn(l, nil, nil)
 		a.found, a.design = a.laid, a.base.design
+		if f := a.last.figures; f.weakest < worst.Creep || !(f.speed > 0) || f.hardest > 1 {
+			a.design = nil // one of its own shots shows it: judging it would say no more
+			return nil
+		}
 		var err error
 		a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), a.design.Launcher(), a.day)
 		return softened(err)
 	}
-	for range 5 { // until the corners stay
-		t, err := a.sieve.tune(ctx, l, a.dials, a.last.values)
+	from := a.last.values
+	for range 10 { // until the corners stay
+		t, err := a.sieve.tune(ctx, l, a.dials, from)
 		if err != nil {
 			return err
 		}
 		if err := a.sieve.sharpen(ctx, t.l); err != nil {
 			return err
 		}
-		if a.last = a.sieve.turn(l, a.dials, t.values); a.last.loss < t.loss+0.1 {
+		a.last = a.sieve.turn(l, a.dials, t.values)
+		if !carried(a.last.l) && a.widerRelief() {
+			l, from = a.base.l, nil
+			continue
+		}
+		if from = t.values; a.last.loss >= t.loss+0.1 {
+			continue
+		}
+		if a.last.figures.eased() && a.reaches(a.sieve.goal) || a.sieve.fine || !hasRelief(l) {
 			break
 		}
+		a.sieve.fine, from = true, nil // what a relief valve leaves open may be what is in the way
 	}
 	a.reach()
 	a.found = a.laid
@@ -133,23 +149,31 @@ func (a *attempt) dialOf(ends ...string) *dial {
 	return nil
 }
 
-// sooner lets the projectile leave from lower pressures: what stops before the muzzle has cold
-// air behind it, which the walls warm again. A shorter way or more air for the same way.
-func (a *attempt) sooner(times float64) bool {
-	if d := a.dialOf("travel", "engagement"); d != nil {
-		if at := d.at(a.last.l); at > 1.05*d.low {
-			d.high = math.Max(d.low, at/math.Sqrt(1+0.5*times))
-			return true
+// sooner lets the projectile leave from lower pressures: what stops before the muzzle has air behind it that a hand frees. A
+// shorter way, no more air than there is, and a valve that lets more in than leaks past; without a way to be cut more air.
+func (a *attempt) sooner(times float64) (done bool) {
+	valve, dose, way := a.dialOf(".Cv", ".Kv", ".orifice", ".seat_bore"), a.dialOf(".volume"), a.dialOf("travel", "engagement")
+	if valve != nil {
+		if at := valve.at(a.last.l); at < 0.95*valve.high {
+			valve.low, done = math.Min(valve.high, 1.25*at), true
 		}
 	}
-	d := a.dialOf(".volume")
-	if d == nil {
+	if way != nil {
+		if at := way.at(a.last.l); at > 1.05*way.low {
+			way.high, done = math.Max(way.low, at/math.Sqrt(1+0.5*times)), true
+		}
+		if done && dose != nil {
+			dose.high = math.Max(dose.low, dose.at(a.last.l))
+		}
+	}
+	if done || dose == nil {
+		return done
+	}
+	at := dose.at(a.last.l)
+	if at > 0.95*dose.high {
 		return false
 	}
-	at := d.at(a.last.l)
-	if d.low = math.Min(d.high, 1.2*times*at); at > 0.95*d.high {
-		return false
-	}
+	dose.low = math.Min(dose.high, 1.2*times*at)
 	return true
 }
 
@@ -217,20 +241,35 @@ func (a *attempt) widen(v finding.Verdict) bool {
 // keeps behind it gets out. One that is there is drilled wider.
 func (a *attempt) bleed() bool {
 	const why = "lets the air out from behind a projectile that sticks; drilled near the rear end, and nothing shuts it"
-	for i := range a.base.l.Paths {
-		p := &a.base.l.Paths[i]
-		if f := p.Flow; p.From == "barrel" && p.Kind == pneumatics.Orifice && f.Form == launcher.OrificeBore {
-			if f.Value.Nominal > 3e-3 {
-				return false
-			}
-			return a.lay(Change{Key: f.Value.Key, To: number(stepped(drill)(1.5*f.Value.Nominal), finding.Millimetres, drill), Why: why})
+	if p := a.bleedHole(); p != nil {
+		f := p.Flow.Value
+		if f.Nominal > 3e-3 {
+			return false
 		}
+		return a.lay(Change{Key: f.Key, To: number(stepped(drill)(1.5*f.Nominal), finding.Millimetres, drill), Why: why})
 	}
 	at := "paths." + free(a.base.l, "bleed_barrel") + "."
 	return a.lay(Change{Key: at + "from", To: word("barrel"), Why: why}, Change{Key: at + "to", To: word("atmosphere"), Why: why},
 		Change{Key: at + "kind", To: word("orifice"), Why: why},
 		Change{Key: at + "orifice", To: number(1e-3, finding.Millimetres, drill), Why: why},
 		Change{Key: at + "points", To: word("away"), Why: "away from people and barrel"})
+}
+
+// bleedHole is a hole in the barrel that nothing shuts; nil: none.
+func (a *attempt) bleedHole() *launcher.PathSpec {
+	for i := range a.base.l.Paths {
+		p := &a.base.l.Paths[i]
+		if p.From == "barrel" && p.Kind == pneumatics.Orifice && p.Flow.Form == launcher.OrificeBore {
+			return p
+		}
+	}
+	return nil
+}
+
+// carried tells that the relief valve passes at its full flow what the supply delivers.
+func carried(l *launcher.Launcher) bool {
+	o := l.Overcharge()
+	return !o.Known || o.FullFlow == 0 || o.Balance <= o.FullFlow
 }
 
 // widerRelief takes the next larger relief valve.

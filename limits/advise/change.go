@@ -98,7 +98,11 @@ func (v Value) Said() finding.Text {
 
 func (q *Quantity) text(bare bool) string {
 	if bare {
-		return fmt.Sprintf("%.6g", q.Value)
+		t := fmt.Sprintf("%.6g", q.Value)
+		if q.Above > 0 {
+			t += fmt.Sprintf(" ± %.3g", q.Above)
+		}
+		return t
 	}
 	one := func(x float64) string { return q.Unit.Of(x, 6).String() }
 	t := one(q.Value)

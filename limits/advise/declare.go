@@ -127,6 +127,17 @@ func (b *draft) source() {
 	}
 }
 
+// leastOvershoot is how far [Pa] a pump has to run past the cut-out for it to be worth knowing how soon it stops.
+const leastOvershoot = 0.05e5
+
+// stops says how soon the switch stops the supply, where what is assumed of it lets the pressure run on.
+func (b *draft) stops() {
+	if s := b.l.Switch; s != nil && s.ReactionTime.Assumed && b.l.Overshoot() > leastOvershoot {
+		b.say("pressure_switch.reaction_time", number(0.1, finding.Seconds, 0.05),
+			"how soon the pump stops: the click and its last stroke on a recording, ten times")
+	}
+}
+
 // people says who is near and what keeps them.
 func (b *draft) people() {
 	bar := &b.l.Barrel
@@ -144,6 +155,11 @@ func (b *draft) people() {
 	}
 	if b.l.Event == nil || !b.l.Event.EarToMuzzle.Set {
 		b.add(Change{Key: "event.ear_to_muzzle", To: word("2 m, declared"), Sort: Declaration, Why: "no ear comes nearer while it may fire"})
+	}
+	if e := b.l.Event; (e == nil || !e.Wheels.Set) && (b.l.Mount.RideOn || b.l.Mount.MovingAt.Set && !b.l.Mount.MovingAt.Assumed ||
+		e != nil && e.VehicleSpeed.Set) {
+		b.add(Change{Key: "event.wheels", To: word("2 m, declared"), Sort: Declaration,
+			Why: "no wheel of its own vehicle is nearer to the muzzle"})
 	}
 	if b.l.Event == nil || !b.l.Event.Youngest.Set {
 		b.add(Change{Key: "event.youngest", To: word("4 years, declared"), Sort: Declaration, Why: "no younger child comes near"})

@@ -21,24 +21,40 @@ type dial struct {
 	sort      Sort
 	part      string
 	loss      float64 // what a change costs beside a goal, per doubling
+	dear      float64 // from where on more of it costs more than what it is worth; 0: from nowhere
+
+	of *launcher.Launcher // that is was read of
+	is float64
 }
 
 // bandOf is the band of a key; nil: the launcher has none.
 func bandOf(l *launcher.Launcher, key string) *launcher.Band {
-	for _, b := range catalogue.Machine(l) {
-		if b.Key == key && b.Set {
-			return b
-		}
-	}
-	return nil
+	return bandsOf(l)[key]
 }
 
-// at is the value where a dial stands.
-func (d *dial) at(l *launcher.Launcher) float64 {
-	if b := bandOf(l, d.keys[0]); b != nil {
-		return b.Nominal
+// bands are those of a launcher that are set, by their keys: to list them anew for each that is turned would cost more than the
+// shots of a screening.
+type bands map[string]*launcher.Band
+
+func bandsOf(l *launcher.Launcher) bands {
+	out := bands{}
+	for _, b := range catalogue.Machine(l) {
+		if b.Set && out[b.Key] == nil {
+			out[b.Key] = b
+		}
 	}
-	return math.NaN()
+	return out
+}
+
+// at is the value where a dial stands in a launcher that nothing changes any more.
+func (d *dial) at(l *launcher.Launcher) float64 {
+	if d.of != l {
+		d.of, d.is = l, math.NaN()
+		if b := bandOf(l, d.keys[0]); b != nil {
+			d.is = b.Nominal
+		}
+	}
+	return d.is
 }
 
 // same is how near a value counts as the one that is there [-].
@@ -53,20 +69,30 @@ func (d *dial) round(l *launcher.Launcher, v float64) float64 {
 	return s
 }
 
-// turn puts a value into a launcher, with the tolerance that the change will state. What is
+// costs is what a value costs beside a goal, where the dial stands at another.
+func (d *dial) costs(v, is float64) float64 {
+	c := d.loss * math.Abs(math.Log2(v/is))
+	if d.dear > 0 && v > d.dear {
+		const each = 0.15 // per doubling: as much as a seventh more speed
+		c += each * math.Log2(v/d.dear)
+	}
+	return c
+}
+
+// turn puts a value into the bands of a launcher, with the tolerance that the change will state. What is
 // there stays as it is.
-func (d *dial) turn(l *launcher.Launcher, v float64) {
-	if v == d.at(l) {
+func (d *dial) turn(b bands, v float64) {
+	if b[d.keys[0]] != nil && v == b[d.keys[0]].Nominal {
 		return
 	}
 	for _, k := range d.keys {
-		put(l, k, v, d.tolerance(v))
+		b.put(k, v, d.tolerance(v))
 	}
 }
 
 // put gives a band a value and a tolerance to both sides.
-func put(l *launcher.Launcher, key string, v, tolerance float64) {
-	if b := bandOf(l, key); b != nil {
+func (b bands) put(key string, v, tolerance float64) {
+	if b := b[key]; b != nil {
 		*b = launcher.Band{Set: true, Nominal: v, Low: v - tolerance, High: v + tolerance, Key: key}
 	}
 }
@@ -95,7 +121,7 @@ const (
 
 // pressureDial is what sets the working pressure; nil: nothing that can be turned.
 func pressureDial(l *launcher.Launcher) *dial {
-	d := &dial{unit: finding.Bars, low: 0.1e5, high: 2e5, step: stepped(0.02e5), loss: 0.01}
+	d := &dial{unit: finding.Bars, low: 0.1e5, high: mostPressure, step: stepped(0.02e5), loss: 0.02, dear: lawStarts}
 	switch {
 	case l.Switch != nil:
 		d.keys, d.tolerance, d.why = []string{"pressure_switch.cut_out"}, fixed(switchBand), "the pressure of a shot"
@@ -112,11 +138,36 @@ func pressureDial(l *launcher.Launcher) *dial {
 	case l.Supply == nil && l.Prefilled() >= 0:
 		d.keys, d.tolerance, d.step = []string{l.Volumes[l.Prefilled()].FilledTo.Key}, fixed(switchBand), stepped(0.05e5)
 		d.why = "the pressure that it is filled to"
+	case deadHeadStops(l):
+		b := l.Supply.DeadHead
+		d.keys, d.step, d.loss = []string{b.Key}, stepped(0.02e5), 0.05
+		d.tolerance = share(math.Max(0.05, (b.High-b.Low)/(2*b.Nominal)))
+		d.sort, d.part = Bought, "pump of that dead head"
+		d.why = "a pump that pushes no further, measured on a closed gauge: the pressure of a shot"
+		d.high = weakPump
 	}
 	if len(d.keys) == 0 {
 		return nil
 	}
 	return d
+}
+
+// The pressure [Pa gauge] up to which a way is looked for (own rule of this project), and that from which EU pressure law starts (Directive
+// 2014/68/EU, Art. 1(1)). What a guard, a wait and an adult hold back grows with it: what a mouth at the muzzle gets, another object,
+// a stuck projectile.
+const (
+	mostPressure = 1e5
+	lawStarts    = 0.5e5
+)
+
+// weakPump is the dead head [Pa gauge] up to which a pump may itself be what limits the pressure: that of blowers and of pumps
+// for air beds (common practice, no source).
+const weakPump = 0.5e5
+
+// deadHeadStops tells that the filling ends where the supply pushes no further, and that this is a pump that cannot push far: no
+// switch and no relief valve are needed.
+func deadHeadStops(l *launcher.Launcher) bool {
+	return l.Switch == nil && l.Supply != nil && l.Working().By == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
 }
 
 // volumeDial is the volume behind the firing valve.

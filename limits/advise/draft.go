@@ -66,7 +66,7 @@ func merged(before, later []Change) []Change {
 	out := slices.Clone(before)
 	for _, c := range later {
 		if i := slices.IndexFunc(out, func(o Change) bool { return o.Key == c.Key }); i >= 0 {
-			if c.Part == "" {
+			if out[i].Part != "" { // what is bought first is what is turned then
 				c.Part = out[i].Part
 			}
 			if out[i].Sort == Bought {
@@ -122,4 +122,11 @@ func free(l *launcher.Launcher, name string) string {
 		}
 	}
 	return name + "_5"
+}
+
+// hasRelief tells that a relief valve stands on the volume that the supply feeds.
+func hasRelief(l *launcher.Launcher) bool {
+	return l.Supply != nil && slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool {
+		return p.Kind == pneumatics.Relief && p.From == l.Supply.Feeds
+	})
 }

@@ -43,6 +43,7 @@ type Way struct {
 	Judged       float64 // energy [J]
 	Limit        float64 // [J]
 	Margin       float64 // the least of all verdicts that hold [-]
+	Closest      string  // title of the verdict that has it
 	Parts        []string
 	Template     []string // keys whose figures are those of a template: the way is one for these
 	Missed       float64  // how far from the goal, as a ratio's logarithm
@@ -61,69 +62,145 @@ type Answer struct {
 	Ways    []Way
 	Goal    Goal
 	Reaches bool         // a way comes within a tenth of the goal
+	Short   finding.Text // why no way comes nearer the goal; "" one reaches it, or none holds
 	WhyNot  finding.Text // "" a way was found
 	Instead finding.Text // what giving way would buy; "" nothing found
 	Tried   int          // ways that were looked at
 }
 
-// mostWays is how many ways are given.
+// mostWays is how many ways are given; one where shots take long.
 const mostWays = 3
 
-// Find looks for ways. The error is the context's, an own limit that cannot be used, or that of a computation that
-// failed its own checks.
-func Find(ctx context.Context, in Input) (Answer, error) {
-	out := Answer{Goal: in.Goal}
-	all, err := attempts(in)
-	if err != nil {
-		return out, err
+// ways is how many ways are given of a launcher. With a hose behind the barrel a way takes the time of some ten others.
+func ways(l *launcher.Launcher) int {
+	if p := fires(l); p != nil && p.Hose != nil {
+		return 1
 	}
-	var good, bad []*attempt
-	for i, a := range all {
-		ok, err := a.run(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))))
-		if err != nil {
-			return out, err
-		}
-		if ok && a.name == asItIs && in.Goal.Aim == Lively {
-			good = append(good, a) // nothing needs to change
-			break
-		}
-		ok = ok && (a.name != asItIs || a.reaches(in.Goal))
-		out.Tried++
-		if !ok {
-			bad = append(bad, a)
-			continue
-		}
-		if good = append(good, a); len(good) == mostWays {
-			break
-		}
-	}
-	for i, a := range rank(in.Goal, good) {
-		w, ok, err := a.inFull(progress.Looking(ctx, finding.Say("judging way %d of %d in full", i+1, len(good))), in)
-		if err != nil {
-			return out, err
-		}
-		if ok && !doubled(out.Ways, w) {
-			out.Ways = append(out.Ways, w)
-		}
-		if len(out.Ways) == mostWays {
-			break
-		}
-	}
-	for _, w := range out.Ways {
-		out.Reaches = out.Reaches || in.Goal.Aim == Lively || w.Missed < 0.1
-	}
-	if len(out.Ways) == 0 {
-		out.WhyNot = whyNot(bad, good)
-		out.Instead, err = instead(ctx, in)
-	}
-	return out, err
+	return mostWays
 }
 
-// doubled tells that a way changes the same as one before.
-func doubled(ways []Way, w Way) bool {
-	return slices.ContainsFunc(ways, func(o Way) bool {
-		return slices.EqualFunc(o.Steps, w.Steps, func(a, b Step) bool { return a.Key == b.Key && a.To.Text() == b.To.Text() })
-	})
+// Find looks for ways, each judged in full as it is found. The error is the context's, an own limit that cannot be used, or that
+// of a computation that failed its own checks.
+func Find(ctx context.Context, in Input) (Answer, error) {
+	f := finder{in: in, most: ways(in.Design.Launcher())}
+	f.out.Goal = in.Goal
+	all, refused, err := attempts(in)
+	if err != nil {
+		return f.out, err
+	}
+	for i, a := range all {
+		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
+			return f.out, err
+		}
+		if f.unchanged || len(f.found) == f.most {
+			break
+		}
+	}
+	if len(f.found) == 0 {
+		f.out.Reaches = false
+		for _, a := range rank(in.Goal, f.far) {
+			if err := f.full(ctx, a); err != nil {
+				return f.out, err
+			}
+			if len(f.found) == f.most {
+				break
+			}
+		}
+	}
+	f.sort()
+	if len(f.found) > 0 && !f.out.Reaches {
+		f.out.Short = short(f.in.Goal, f.found)
+	}
+	if len(f.out.Ways) == 0 {
+		f.out.WhyNot = whyNot(ctx, f.bad, refused)
+		f.out.Instead, err = instead(ctx, in, f.bad)
+	}
+	return f.out, err
+}
+
+// finder is a search under way.
+type finder struct {
+	in        Input
+	most      int
+	out       Answer
+	unchanged bool // the design holds as it is
+	bled      bool // a way was in need of a hole in the barrel: others will be
+	found     []foundWay
+	far       []*attempt // seem to hold, and do not come near the goal
+	bad       []*attempt
+}
+
+// foundWay is a way and how it was found.
+type foundWay struct {
+	way Way
+	by  *attempt
+}
+
+// try looks for one way.
+func (f *finder) try(ctx context.Context, a *attempt) error {
+	f.out.Tried++
+	if f.bled && a.name != asItIs && a.bleedHole() == nil {
+		a.bleed()
+	}
+	ok, err := a.run(ctx)
+	f.bled = f.bled || a.bled
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		f.bad = append(f.bad, a)
+		return nil
+	case !a.reaches(f.in.Goal):
+		if a.name != asItIs {
+			f.far = append(f.far, a)
+		}
+		return nil
+	}
+	f.out.Reaches = true
+	return f.full(ctx, a)
+}
+
+// full judges a way in full, and keeps it where it holds.
+func (f *finder) full(ctx context.Context, a *attempt) error {
+	w, ok, err := a.inFull(progress.Looking(ctx, finding.Words("judging a way in full")), f.in)
+	if err != nil {
+		return err
+	}
+	switch {
+	case !ok:
+		f.bad = append(f.bad, a)
+	case !slices.ContainsFunc(f.found, func(o foundWay) bool { return doubled(o.way, w) }):
+		f.found = append(f.found, foundWay{w, a})
+	}
+	f.unchanged = f.unchanged || ok && a.name == asItIs
+	return nil
+}
+
+// sort puts the ways into the answer, that with the fewest parts changed first.
+func (f *finder) sort() {
+	for _, a := range rank(f.in.Goal, by(f.found)) {
+		for i := range f.found {
+			if w := &f.found[i]; w.by == a {
+				f.out.Ways = append(f.out.Ways, w.way)
+			}
+		}
+	}
+	f.out.Reaches = slices.ContainsFunc(f.out.Ways, func(w Way) bool { return w.Missed < near })
+}
+
+func by(list []foundWay) (out []*attempt) {
+	for _, w := range list {
+		out = append(out, w.by)
+	}
+	return out
+}
+
+// near is how near a goal counts as reached, as a ratio's logarithm: within a tenth.
+const near = 0.1
+
+// doubled tells that two ways change the same.
+func doubled(a, b Way) bool {
+	return slices.EqualFunc(a.Steps, b.Steps, func(a, b Step) bool { return a.Key == b.Key && a.To.Text() == b.To.Text() })
 }
 
 // rank orders attempts: fewest parts changed, then nearest the goal.
@@ -144,7 +221,7 @@ func rank(g Goal, list []*attempt) []*attempt {
 
 // reaches tells that an attempt comes near the goal.
 func (a *attempt) reaches(g Goal) bool {
-	return g.Aim == Lively || g.missed(a.last.figures.speed, a.sieve.wanted) < 0.1
+	return a.last.l != nil && g.short(a.last.l, a.last.figures.speed) < near
 }
 
 // partsChanged counts the tables that changes touch.
@@ -158,37 +235,64 @@ func partsChanged(list []Change) int {
 	return len(seen)
 }
 
-// attempts lists what is tried, that with the fewest changes first.
-func attempts(in Input) (out []*attempt, err error) {
+// attempts lists what is tried, that with the fewest changes first, and why the reader of designs refuses what else would be.
+func attempts(in Input) (out []*attempt, refused finding.Text, err error) {
 	l := in.Design.Launcher()
 	if fires(l) == nil {
-		return nil, nil
+		return nil, finding.Words("no path leads into the barrel"), nil
 	}
-	layouts := []layout{asBuilt}
-	if wholeTank(l) && electric(l) {
-		layouts = []layout{withDose, asBuilt}
-	}
+	first, then := layouts(l)
 	as, err := newAttempt(in, asBuilt, asItIs)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if as != nil {
 		out = append(out, as)
 	}
-	for _, turns := range []string{"pressure", "pressure and volume",
-		"pressure, volume and travel", "pressure, volume, travel and valve", "all"} {
-		for _, how := range layouts {
-			a, err := newAttempt(in, how, turns)
-			if err != nil {
-				return nil, err
-			}
-			if a != nil {
-				out = append(out, a)
+	for _, group := range [][]layout{first, then} {
+		for _, turns := range turning {
+			for _, how := range group {
+				a, err := newAttempt(in, how, turns)
+				switch no := err.(type) {
+				case *refusal:
+					said, _, _ := strings.Cut(no.Error(), "\n")
+					refused = finding.Words(said)
+					continue
+				case nil:
+				default:
+					return nil, nil, err
+				}
+				if a != nil {
+					out = append(out, a)
+				}
 			}
 		}
 	}
-	return out, nil
+	return out, refused, nil
 }
+
+// layouts are those that are tried first, and those where all else fails.
+func layouts(l *launcher.Launcher) (first, then []layout) {
+	switch {
+	case deadHeadStops(l):
+		return []layout{weakly}, nil
+	case !wholeTank(l) || !electric(l):
+		return []layout{asBuilt}, nil
+	case volumeNamed(l, fires(l).From).Volume.Nominal > largeDose:
+		return []layout{withDose}, []layout{asBuilt}
+	}
+	return []layout{asBuilt, withDose}, nil
+}
+
+// turning are the dials that are turned, by the words of their names, the fewest first.
+var turning = [...]string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"}
+
+// largeDose is the volume [m3] above which one that the firing valve opens is rather a tank than the air of one shot (own rule of
+// this project).
+const largeDose = 0.6e-3
+
+// refusal is why the reader of designs would not take a layout.
+type refusal struct{ error }
 
 // asItIs is the attempt that changes nothing: the declarations apart.
 const asItIs = "as it is"
@@ -208,7 +312,11 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 	}
 	lay(b, how)
 	if err := b.apply(&a.laid); err != nil {
-		return nil, nil // a layout that the reader refuses is no way
+		return nil, &refusal{err}
+	}
+	b.stops()
+	if err := b.apply(&a.laid); err != nil {
+		return nil, err
 	}
 	a.base = b
 	add := func(d *dial) bool {
@@ -244,14 +352,13 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 	if len(a.dials) == 0 {
 		return nil, nil
 	}
-	a.sieve.wanted = in.Goal.speedFor(b.l)
 	return a, nil
 }
 
 // inFull judges an attempt at full strength; where that finds more than the light one did it is
-// tuned again, twice at most.
+// tuned again, some times.
 func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
-	for range 3 {
+	for range 5 {
 		j, err := judge(ctx, a.design.Launcher(), in.Day)
 		if err != nil {
 			return Way{}, false, softened(err)
@@ -283,22 +390,32 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 			w.Declarations = append(w.Declarations, s)
 			continue
 		}
+		if s.Old == c.To.Text() {
+			continue // what would be bought anew is as good as what is there
+		}
 		w.Steps = append(w.Steps, s)
 		without = append(without, c)
-		if c.Part != "" && !slices.Contains(w.Parts, c.Part) && !(a.layout == withDose && strings.HasPrefix(c.Part, "vessel in")) {
+		if c.Part != "" && !slices.Contains(w.Parts, c.Part) {
 			w.Parts = append(w.Parts, c.Part)
 		}
 	}
+	all := slices.Clone(w.Parts)
+	w.Parts = slices.DeleteFunc(w.Parts, func(p string) bool { // "firing valve" is on the list as "firing valve, direct-acting"
+		return slices.ContainsFunc(all, func(o string) bool { return strings.HasPrefix(o, p+",") })
+	})
 	for _, v := range j.report.Verdicts {
-		if holds(v) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && v.ID != finding.LadderOrder {
-			w.Margin = min(w.Margin, *v.Margin)
+		set := v.ID == finding.LadderOrder || v.ID == finding.SwitchBand // as near as they can be
+		if holds(v) && v.Margin != nil && *v.Margin >= 0 && v.Unit != finding.InCount && !set {
+			if *v.Margin < w.Margin {
+				w.Margin, w.Closest = *v.Margin, v.Title
+			}
 		}
 	}
 	l := a.design.Launcher()
 	r := j.nominal.Result
 	w.Nominal = shotOf(l, r.FinalSpeed, r.Outcome == pneumatics.Left)
 	w.Weakest = shotOf(l, j.weakest.Speed, j.weakest.Leaves)
-	w.Missed = in.Goal.missed(r.FinalSpeed, a.sieve.wanted)
+	w.Missed = in.Goal.short(l, r.FinalSpeed)
 	d, err := in.Design.With(without)
 	if err != nil {
 		return w, err

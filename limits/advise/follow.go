@@ -16,20 +16,50 @@ type follower struct {
 	key              string
 	value, tolerance float64 // [Pa]
 	why              string
+	part             string // to be bought; "" nothing
 }
 
 // room is what stays between two rungs of the ladder [Pa].
 const room = 0.02e5
 
-// follow puts the followers into a launcher and gives them. more is how much higher than it
-// seems to need the relief valve is set [Pa].
-func follow(l *launcher.Launcher, keep []string, more float64) (out []follower) {
-	set := func(key string, v, tolerance float64, why string) {
-		if keeps(keep, key) {
+// spring is how closely a relief valve keeps to what it is set to [Pa].
+type spring struct {
+	band float64 // to both sides of its set pressure
+	wide float64 // above it, at full flow
+}
+
+// The springs of relief valves as they are sold, and of one that is adjusted against a gauge on a bench and let off ten
+// times (common practice, no source).
+var (
+	sold    = spring{springBand, 0.2e5}
+	benched = spring{reliefBand, 0.06e5}
+)
+
+// springOf is that of a relief valve: its own, where the design states it closer than one that is sold.
+func (s *sieve) springOf(p *launcher.PathSpec) (of spring, part string) {
+	of = sold
+	if s.fine {
+		of, part = benched, "relief valve with a soft spring, set on a bench"
+	}
+	closer := func(own float64, stated bool, is *float64) {
+		if stated && own > 0 && own < *is {
+			*is = own
+		}
+	}
+	set, full := p.SetPressure, p.FullFlowPressure
+	closer((set.High-set.Low)/2, set.Set && !set.Assumed, &of.band)
+	closer(full.Nominal-set.Nominal, full.Line > 0 && set.Set, &of.wide)
+	return of, part
+}
+
+// follow puts the followers into a launcher, by its bands, and gives them.
+func (s *sieve) follow(l *launcher.Launcher, b bands) (out []follower) {
+	put := func(f follower) {
+		if keeps(s.keep, f.key) {
 			return
 		}
-		put(l, key, v, tolerance)
-		out = append(out, follower{key, v, tolerance, why})
+		b.put(f.key, f.value, f.tolerance)
+		out = append(out, f)
 	}
 	defer reseat(l)
 	if s := l.Switch; s != nil {
@@ -38,7 +68,7 @@ func follow(l *launcher.Launcher, keep []string, more float64) (out []follower) 
 			gap = s.Differential.High
 		}
 		if in := downTo(s.CutOut.Low-gap-switchBand, 0.01e5); s.CutIn.High > s.CutOut.Low-gap || s.CutIn.Nominal < 0.3*s.CutOut.Nominal {
-			set(s.CutIn.Key, math.Max(in, 0.03e5), switchBand, "far enough below the cut-out")
+			put(follower{s.CutIn.Key, math.Max(in, 0.03e5), switchBand, "far enough below the cut-out", ""})
 		}
 	}
 	if l.Supply == nil {
@@ -53,19 +83,33 @@ func follow(l *launcher.Launcher, keep []string, more float64) (out []follower) 
 		if p.Kind != pneumatics.Relief || p.From != l.Supply.Feeds {
 			continue
 		}
+		const opens = "a spring that opens wide soon above its set pressure"
 		if l.Working().By == launcher.StopRelief || l.Switch == nil && l.Supply.Kind == launcher.HandPump {
-			set(p.FullFlowPressure.Key, p.SetPressure.Nominal+0.06e5, reliefBand, "a spring that opens wide soon above its set pressure")
+			put(follower{p.FullFlowPressure.Key, p.SetPressure.Nominal + benched.wide, reliefBand, opens, ""})
 			continue
 		}
-		needs := l.SealedSoak(normal) + springBand + room + more
-		if low := p.SetPressure.Low; low > needs-springBand-room && p.SetPressure.Nominal < needs+0.4e5 {
+		is, part := s.springOf(p)
+		needs := l.SealedSoak(normal) + is.band + room + s.more
+		at := upTo(needs, 0.05e5)
+		if s.fine {
+			at = upTo(needs, 0.01e5)
+		}
+		full := at + is.wide
+		if p.SetPressure.Low > needs-is.band-room && p.FullFlowHigh() <= full+is.band+s.spare() {
 			continue // it serves as it is
 		}
-		at := upTo(needs, 0.05e5)
-		set(p.SetPressure.Key, at, springBand, "above what heat makes of the filled launcher, and no higher")
-		set(p.FullFlowPressure.Key, at+0.2e5, springBand, "a spring that opens wide soon above its set pressure")
+		put(follower{p.SetPressure.Key, at, is.band, "above what heat makes of the filled launcher, and no higher", part})
+		put(follower{p.FullFlowPressure.Key, full, is.band, opens, part})
 	}
 	return out
+}
+
+// spare is how much higher than it would be set [Pa] a relief valve may open wide and still be left as it is.
+func (s *sieve) spare() float64 {
+	if s.fine {
+		return 0.05e5
+	}
+	return 0.4e5
 }
 
 // reseat lets an assumed reseat pressure go with its set pressure, as the reader of designs has it.
@@ -86,7 +130,11 @@ func followed(list []follower, d *launcher.Launcher) (out []Change) {
 		if b != nil && math.Abs(b.Nominal-f.value) < 1 && math.Abs(b.High-f.value-f.tolerance) < 1 && math.Abs(f.value-f.tolerance-b.Low) < 1 {
 			continue
 		}
-		out = append(out, Change{Key: f.key, To: number(f.value, finding.Bars, f.tolerance), Why: f.why})
+		c := Change{Key: f.key, To: number(f.value, finding.Bars, f.tolerance), Why: f.why, Part: f.part}
+		if f.part != "" {
+			c.Sort = Bought
+		}
+		out = append(out, c)
 	}
 	return out
 }

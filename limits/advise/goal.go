@@ -71,3 +71,11 @@ func (g Goal) missed(speed, wanted float64) float64 {
 	}
 	return math.Abs(math.Log(speed / wanted))
 }
+
+// short is how far a launcher is from the goal, as the logarithm of the ratio of its figure to the goal's; 0 of Lively.
+func (g Goal) short(l *launcher.Launcher, speed float64) float64 {
+	if g.Aim == Lively {
+		return 0
+	}
+	return math.Abs(math.Log(math.Max(g.reached(l, speed), 1e-3) / g.Value))
+}

@@ -70,16 +70,33 @@ func excess(v finding.Verdict) float64 {
 var energies = map[string]bool{finding.EnergyTotal: true, finding.EnergyArea: true, finding.EnergyFault: true, finding.ShotUnasked: true,
 	finding.VentPoints: true, finding.BarrelStalled: true}
 
+// hush asks for quieter shots: by what the loudest is louder than the one that is screened, or where none is, by less pressure.
+func (a *attempt) hush(v finding.Verdict) bool {
+	const again = 0.3 // [dB]
+	if v.Status != finding.Fail || v.Value == nil || v.Limit == nil {
+		return false
+	}
+	if screened := a.last.figures.loud; !math.IsInf(screened, -1) {
+		a.sieve.louder += math.Max(*v.Value-*v.Limit-screened, 0) + again
+		return true
+	}
+	return a.lower(0.8)
+}
+
 // mend makes the next attempt stricter where a verdict fails, and changes what no dial turns.
 // It gives false where it knows nothing to do.
 func (a *attempt) mend(j *judged) bool {
 	done, hardest := false, 0.0
+	if said := troubleWords(a); len(said) > 0 {
+		a.asked = said
+	}
 	for _, v := range j.troubles() {
 		over := excess(v)
 		switch v.ID {
 		case finding.BarrelStalled:
 			done = a.sooner(math.Min(over, 2)) || done
 		case finding.BarrelJammed:
+			a.bled = true
 			done = a.bleed() || done
 		case finding.GaugeReadable:
 			a.fine++
@@ -100,7 +117,7 @@ func (a *attempt) mend(j *judged) bool {
 		case finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.StoredEnergy:
 			done = a.lower(0.8) || done
 		case finding.SoundAtPeak:
-			done = v.Status == finding.Fail && a.lower(0.8) || done
+			done = a.hush(v) || done
 		default:
 			if energies[v.ID] && v.Status == finding.Fail {
 				hardest = math.Max(hardest, over)
@@ -108,7 +125,8 @@ func (a *attempt) mend(j *judged) bool {
 		}
 	}
 	if hardest > 0 {
-		a.sieve.factor *= 1.05 * math.Max(1, hardest/math.Max(a.last.figures.hardest, 0.1))
+		const most = 2 // beyond that the corners are too far from those that count: they are looked for anew
+		a.sieve.factor *= 1.05 * math.Min(most, math.Max(1, hardest/math.Max(a.last.figures.hardest, 0.1)))
 		done = true
 	}
 	if len(j.troubles()) == 0 && !j.good() {

@@ -14,6 +14,7 @@ type layout uint8
 const (
 	asBuilt  layout = iota // the same volumes
 	withDose               // a dose between the tank and the barrel
+	weakly                 // the same, and nothing limits the pressure but the pump
 )
 
 // lay makes the changes of the circuit that no figure can stand for.
@@ -23,8 +24,10 @@ func lay(b *draft, how layout) {
 	}
 	b.goodParts()
 	b.waysOut()
-	b.relief()
-	b.stop()
+	if how != weakly {
+		b.relief()
+		b.stop()
+	}
 	b.gauge()
 	b.venting()
 	b.use()
@@ -180,16 +183,16 @@ func (b *draft) relief() {
 		want = 2
 	}
 	for ; have < want; have++ {
-		why := "whatever pumps on, the pressure ends here"
+		why, part := "whatever pumps on, the pressure ends here", "relief valve"
 		if have > 0 {
-			why = "a second one, for the day the first sticks shut"
+			why, part = "a second one, for the day the first sticks shut", "second relief valve"
 		}
 		name := "relief"
 		if have > 0 {
 			name = "relief_second"
 		}
 		at := "paths." + free(b.l, name) + "."
-		b.list = append(b.list, Change{Key: at + "from", To: word(s.Feeds), Why: why, Sort: Bought, Part: "relief valve"},
+		b.list = append(b.list, Change{Key: at + "from", To: word(s.Feeds), Why: why, Sort: Bought, Part: part},
 			Change{Key: at + "to", To: word("atmosphere"), Why: why, Sort: Bought},
 			Change{Key: at + "kind", To: word("relief"), Why: why, Sort: Bought},
 			Change{Key: at + "orifice", To: number(6e-3, finding.Millimetres, 0.2e-3), Why: "wide enough for the supply", Sort: Bought},
@@ -223,13 +226,16 @@ func (b *draft) stop() {
 
 // gauge makes the gauge one that tells the target from zero.
 func (b *draft) gauge() {
-	target := 0.05e5
+	target, end := 0.05e5, 1.6e5
+	if high := b.l.Working().High; high > end && !math.IsInf(high, 1) {
+		end = atLeast(gaugeRanges, high) // until the pressure is turned down, it has to be on the scale
+	}
 	if v := b.l.Venting; v != nil && v.Target.Set {
 		target = v.Target.Low
 	}
 	if len(b.l.Gauges) == 0 && b.l.Source() != "" {
 		b.list = append(b.list, Change{Key: "gauge.on", To: word(b.l.Source()), Why: "shows whether it is empty", Sort: Bought, Part: "gauge"},
-			Change{Key: "gauge.range", To: stated(1.6e5, finding.Bars), Why: "room above what a fault reaches", Sort: Bought},
+			Change{Key: "gauge.range", To: stated(end, finding.Bars), Why: "room above what a fault reaches", Sort: Bought},
 			Change{Key: "gauge.class", To: bare(1.6), Why: "tells the target from zero", Sort: Bought},
 			Change{Key: "gauge.stop_pin", To: yes(false), Why: "its needle comes to zero", Sort: Bought})
 		return
@@ -245,7 +251,7 @@ func (b *draft) gauge() {
 			at = gaugeTable(i)
 		}
 		const why = "tells the target from zero, and shows what a fault reaches"
-		b.set(Change{Key: at + "range", To: stated(math.Min(g.Range.Nominal, 1.6e5), finding.Bars), Why: why, Sort: Bought, Part: "gauge"})
+		b.set(Change{Key: at + "range", To: stated(math.Min(g.Range.Nominal, end), finding.Bars), Why: why, Sort: Bought, Part: "gauge"})
 		if !g.Error.Set {
 			b.set(Change{Key: at + "class", To: bare(1.6), Why: why, Sort: Bought, Part: "gauge"})
 		}

@@ -57,6 +57,12 @@ func (p *Proof) Helps() bool {
 	return math.Abs(*a.Value-*a.Limit) < (1-gain)*math.Abs(*b.Value-*a.Limit)
 }
 
+// following is what follows from where a launcher's dials stand.
+func following(l *launcher.Launcher) []follower {
+	w := l.Clone()
+	return (&sieve{}).follow(w, bandsOf(w))
+}
+
 // Remedies lists the changes that may mend a verdict of a design, that with the least work
 // first; none where no single part does.
 func Remedies(d Design, id string) []Remedy {
@@ -75,8 +81,9 @@ func Remedies(d Design, id string) []Remedy {
 			return Remedy{}
 		}
 		w := l.Clone()
-		dl.turn(w, v)
-		return Remedy{id, merged(dl.changes(v), followed(follow(w, nil, 0), l))}
+		b := bandsOf(w)
+		dl.turn(b, v)
+		return Remedy{id, merged(dl.changes(v), followed((&sieve{}).follow(w, b), l))}
 	}
 	var out []Remedy
 	switch id {
@@ -97,7 +104,7 @@ func Remedies(d Design, id string) []Remedy {
 	case finding.GaugeReadable:
 		out = []Remedy{b((*draft).gauge)}
 	case finding.LadderOrder, finding.HeatSoak, finding.SwitchBand:
-		out = []Remedy{{id, followed(follow(l.Clone(), nil, 0), l)}, scaled(pressureDial(l), 0.7)}
+		out = []Remedy{{id, followed(following(l), l)}, scaled(pressureDial(l), 0.7)}
 	case finding.VesselMaterial:
 		out = []Remedy{b((*draft).goodParts)}
 	case finding.ValveDifferential:

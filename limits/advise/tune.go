@@ -3,9 +3,12 @@ package advise
 import (
 	"context"
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/optimize"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
 
@@ -21,15 +24,15 @@ type turned struct {
 // turn puts values on the dials of a copy of a launcher, and screens it.
 func (s *sieve) turn(l *launcher.Launcher, dials []*dial, values []float64) turned {
 	t := turned{l: l.Clone(), values: values}
-	strain := 0.0
+	bands, strain := bandsOf(t.l), 0.0
 	for i, d := range dials {
 		v := math.Min(math.Max(values[i], d.low), d.high)
-		strain += math.Abs(math.Log(v/values[i])) + d.loss*math.Abs(math.Log2(v/d.at(l)))
-		d.turn(t.l, v)
+		strain += math.Abs(math.Log(v/values[i])) + d.costs(v, d.at(l))
+		d.turn(bands, v)
 	}
-	t.follows = follow(t.l, s.keep, s.more)
+	t.follows = s.follow(t.l, bands)
 	t.figures = s.figures(t.l)
-	t.loss = s.loss(t.figures) + strain
+	t.loss = s.loss(t.l, t.figures) + strain
 	return t
 }
 
@@ -49,16 +52,33 @@ func startsOf(l *launcher.Launcher, dials []*dial, last []float64) [][]float64 {
 		}
 		from[0] = append(from[0], within(d, v))
 	}
-	for _, share := range starts {
+	if last != nil {
+		return from
+	}
+	begin := func(share func(d *dial) float64) {
 		var logs []float64
 		for _, d := range dials {
-			logs = append(logs, math.Log(d.low)+share*math.Log(d.high/d.low))
+			logs = append(logs, math.Log(d.low)+share(d)*math.Log(d.high/d.low))
 		}
-		if last == nil {
-			from = append(from, logs)
-		}
+		from = append(from, logs)
+	}
+	for _, share := range starts {
+		begin(func(*dial) float64 { return share })
+	}
+	if slices.ContainsFunc(dials, (*dial).isWay) { // from a long way nothing shows that a short one would do
+		begin(func(d *dial) float64 {
+			if d.isWay() {
+				return 0
+			}
+			return 0.5
+		})
 	}
 	return from
+}
+
+// isWay tells the dial of the way that the air pushes along.
+func (d *dial) isWay() bool {
+	return d.unit == finding.Millimetres && strings.HasPrefix(d.keys[0], "barrel.")
 }
 
 // mostShots is how often one search screens.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 	"puffproof/pneumatics/sound"
 )
 
@@ -84,4 +85,16 @@ func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 			s.Levels = Levels{min(s.Expected, carried.Expected), min(s.Upper, carried.Upper)}
 		}
 	}
+}
+
+// Burst is the upper end [dB(C)] of the burst of one shot at the worse ear of a launcher: a screening of many shots, for what it comes
+// to over the tolerances is Compute's. -Inf: nothing leaves, no ear is stated, or a recording stands for the model.
+func Burst(l *launcher.Launcher, c *pneumatics.Circuit, r *pneumatics.Result) float64 {
+	recorded := l.Event != nil && l.Event.PeakLevel.Set && l.Event.PeakLevel.Origin == launcher.Measured
+	if r.Reason != "" || r.Outcome != pneumatics.Left || recorded {
+		return math.Inf(-1)
+	}
+	level := sound.Level(loudness(c, r))
+	of := Report{Radius: math.Sqrt(c.Barrel.Area / math.Pi)}
+	return of.worse(l, []Source{{ID: "burst", Levels: Levels{level, level}}})
 }

@@ -161,7 +161,7 @@ func TestOverTubeAgainstLumpedModel(t *testing.T) {
 }
 
 // Over a tube at the end of a hose the two models agree within 7 % in energy, whatever the
-// length of the hose: the cart of testdata/designs/soapbox.toml at its nominal values.
+// length of the hose: a cart like that of testdata/designs/soapbox.toml, at less pressure and with its rocket further down its tube.
 // Common practice, no source.
 func TestHoseOfAnyLengthAgainstLumpedModel(t *testing.T) {
 	cart := spec{tank: 0.4e-3, gauge: 16e3, c: 4.5e-8, b: 0.35, dead: 14e-6, bore: 16.3e-3, exit: rocketTube, travel: 0.055, mass: 7e-3,

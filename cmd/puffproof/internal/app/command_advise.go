@@ -20,7 +20,8 @@ func adviseCommand() *Command {
 		Help: []string{
 			"Looks for changes of the design DESIGN with which the projectile leaves the barrel, in the weakest launcher of the tolerances too, " +
 				"and every verdict of check holds. It turns what can be turned, drilled or bought: the cut-out, the relief valve, the air of one " +
-				"shot, the travel, the firing valve, the projectile, holes to empty it. Up to three ways, that with the fewest parts changed first.",
+				"shot, the travel, the firing valve, the projectile, holes to empty it. Up to three ways, that with the fewest parts changed first; " +
+				"one where a hose leads to the barrel, whose shots take long.",
 			"What only people can say is never invented: it is listed with the line that says it, and the ways hold only if it proves true. " +
 				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
 			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +

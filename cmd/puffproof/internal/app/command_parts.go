@@ -2,10 +2,13 @@ package app
 
 import (
 	"context"
+	"fmt"
 
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/export"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/cmd/puffproof/internal/show"
 )
 
 // partsCommand lists what a launcher is made of.
@@ -15,16 +18,22 @@ func partsCommand() *Command {
 		Help: []string{
 			"Lists every part of the design with its figures and rating, every hose with bore and length, and what needs current in which " +
 				"state. Numbers are those of the circuit diagram, which --plot draws.",
+			"--format makes a paper of it for the workbench: the circuit diagram, parts, hoses and wires.",
 			"It judges nothing: check does, and a part that differs from the list belongs into the design first. The safety file has the same " +
 				"list with room for nameplates and documents.",
 		},
 		Options: []Option{
 			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "draw the circuit diagram"},
-			{Name: "force", Help: "let --plot replace a file that exists"},
+			{Name: "o", Value: "FILE", Files: true, Writes: true, Many: true,
+				Help: "write it as a paper; - is standard output; without it parts with the ending of the format"},
+			{Name: "format", Value: "FORMAT", Choices: document.Formats(), Many: true,
+				Help: "write it as a paper: html, pdf or md, several with commas; without it by the ending of FILE"},
+			{Name: "force", Help: "let --plot, -o and --format replace a file that exists"},
 		},
 		Examples: []Example{
 			{"puffproof parts whale.toml", "the list"},
 			{"puffproof parts whale.toml --plot circuit.svg", "with the diagram"},
+			{"puffproof parts whale.toml --format html", "writes parts.html"},
 		},
 	}
 }
@@ -35,6 +44,9 @@ func runParts(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	s := paper.ShoppingOf(l, call.style.Units)
+	if call.flags.IsSet("o") || call.flags.IsSet("format") {
+		return call.partsPaper(ctx, paper.Input{Launcher: l, Design: id, Units: call.style.Units, Date: call.today()}, s)
+	}
 	doc, err := export.Parts(id, s)
 	if err := call.show(doc, err, &screen.PartsScreen{Frame: call.frame(id), Shopping: s}); err != nil {
 		return 0, err
@@ -47,4 +59,35 @@ func runParts(ctx context.Context, call *Call) (status, error) {
 		}
 		return d.SVG()
 	})
+}
+
+// partsPaper writes the list as a paper.
+func (c *Call) partsPaper(ctx context.Context, in paper.Input, s paper.Shopping) (status, error) {
+	if c.flags.IsSet("plot") || c.json {
+		return 0, inputErrorf("--plot and --json go without -o and --format: the paper has the diagram")
+	}
+	targets, err := c.paperTargets("parts")
+	if err != nil {
+		return 0, err
+	}
+	doc, err := paper.PartsList(in, s)
+	if err != nil {
+		return 0, fmt.Errorf("a figure: %w", err)
+	}
+	for i := range targets {
+		if targets[i].data, err = document.Write(doc, targets[i].format); err != nil {
+			return 0, err
+		}
+	}
+	if targets[0].file == "-" {
+		c.Out.Write(targets[0].data)
+		return statusOK, nil
+	}
+	if err := c.placeAll(ctx, targets); err != nil {
+		return 0, err
+	}
+	for _, t := range targets {
+		fmt.Fprintf(c.Out, "Wrote %s.\n", show.Clean(t.file))
+	}
+	return statusOK, nil
 }

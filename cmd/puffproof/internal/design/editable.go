@@ -70,7 +70,7 @@ func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 // Written is a value as TOML.
 func Written(v advise.Value) string {
 	switch {
-	case v.Yes != nil || v.Bare:
+	case v.Yes != nil || v.Bare && !(v.Number.Above > 0):
 		return v.Text()
 	case v.Listed:
 		quoted := make([]string, len(v.Words))

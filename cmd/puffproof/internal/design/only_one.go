@@ -42,10 +42,17 @@ func severalSwitches(found string) Problem {
 			"flow or the dead head, which is the stricter side; what must hold at a fault is a relief valve"}
 }
 
-// only are the tables that stand once, with the problem of a further one.
+// severalGauges is the problem of gauges that are told apart otherwise than the file does it.
+func severalGauges(found string) Problem {
+	return Problem{Key: "gauge", Message: "several gauges are written otherwise", Found: found,
+		Want: "[[gauge]] in double brackets above each of them",
+		Hint: "each says by on = the volume that it reads, such as \"tank\" or \"dose\", and has its own range and class"}
+}
+
+// only are the tables of which a further one is a problem, and which.
 func only() map[string]func(found string) Problem {
 	return map[string]func(string) Problem{"barrel": severalBarrels, "projectile": severalProjectiles, "supply": severalSupplies,
-		"pressure_switch": severalSwitches}
+		"pressure_switch": severalSwitches, "gauge": severalGauges}
 }
 
 // numbered is what follows the name of the one table in that of a further one: 2, _left, b.
@@ -54,11 +61,11 @@ var numbered = regexp.MustCompile(`^(_.*|[0-9]+|[a-r])$`)
 // another gives the problem of a top-level table that describes a second of what a file has one of,
 // such as [barrel2], [barrels.left] or [[supply]]; false where it does not.
 func (r *reader) another(root *toml.Table, e *toml.Entry) (Problem, bool) {
-	for _, name := range [...]string{"barrel", "projectile", "supply", "pressure_switch"} {
+	for _, name := range [...]string{"barrel", "projectile", "supply", "pressure_switch", "gauge"} {
 		problem := only()[name]
 		row := r.keys.Row(name)
 		if e.Name == name {
-			if e.Value.Kind == toml.IsTables && len(e.Value.Items) > 1 {
+			if e.Value.Kind == toml.IsTables && len(e.Value.Items) > 1 && !row.List {
 				return problem("[[" + e.Name + "]]"), true
 			}
 			continue

@@ -49,6 +49,20 @@ func TestSecondSupplyOrSwitchIsRefused(t *testing.T) {
 	}
 }
 
+// Two gauges, one on the tank and one on the dose, are read; written otherwise they are refused with the way to write them.
+func TestSeveralGauges(t *testing.T) {
+	whale := string(demo(t, "whale.toml"))
+	second := "\non = \"dose\"\nrange = \"1 bar\"\n"
+	l, problems := Read("test.toml", []byte(strings.Replace(whale, "[gauge]", "[[gauge]]", 1)+"[[gauge]]"+second))
+	require.Empty(t, problems)
+	require.Equal(t, []string{"tank", "dose"}, []string{l.Gauges[0].On, l.Gauges[1].On})
+	for _, header := range []string{"[gauge]", "[[gauge]]", "[gauge2]", "[gauge_dose]", "[gauges.dose]", "[gauge.dose]", "[dial]"} {
+		_, problems := Read("test.toml", []byte(whale+header+second))
+		require.Contains(t, list(problems), "[[gauge]] in double brackets above each of them", header)
+		require.NotContains(t, list(problems), "did you mean", header)
+	}
+}
+
 // One barrel under a wrong name, or as a list of one, is still the one barrel.
 func TestOneBarrelUnderAnotherName(t *testing.T) {
 	whale := string(demo(t, "whale.toml"))

@@ -81,7 +81,7 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 func TestRocketFillsTheLauncher(t *testing.T) {
 	l := read(t, demo(t, "rocket.toml"))
 	require.Equal(t, pneumatics.OverTube, l.Barrel.Fit)
-	require.InEpsilon(t, 0.06, l.Barrel.Engagement.Nominal, 1e-12)
+	require.InEpsilon(t, 0.035, l.Barrel.Engagement.Nominal, 1e-12)
 	require.False(t, l.Barrel.Travel.Set)
 	require.Nil(t, l.Switch)
 	require.InEpsilon(t, 0.65, l.Paths[1].Flow.DischargeCoefficient.Nominal, 1e-12)

@@ -42,7 +42,7 @@ func TableRows() []Row {
 		{Name: "supply", Selector: "kind", Synonyms: []string{"compressor", "pump", "source"}, Teach: "Where the air comes from."},
 		{Name: "pressure_switch", Synonyms: []string{"switch", "pressureswitch", "pressostat", "cutoff"},
 			Teach: "The switch that stops the supply."},
-		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage"}, Teach: "A pressure gauge. Several are written [[gauge]]."},
+		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage", "dial"}, Teach: "A pressure gauge. Several are written [[gauge]]."},
 		{Name: "barrel", Selector: "fit", Required: true, Synonyms: []string{"tube", "launch_tube", "bore", "muzzle"},
 			Teach: "What guides the projectile: a bore that it sits in, or a tube that it sits over."},
 		{Name: "projectile", Required: true, Synonyms: []string{"ball", "rocket", "foam", "ammo", "shot", "dart"}, Teach: "What flies."},

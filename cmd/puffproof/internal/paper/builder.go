@@ -36,9 +36,8 @@ func (b *builder) boxes(items ...any) {
 	b.add(document.List{Items: document.Texts(items...), Boxes: true})
 }
 
-// chapter begins a chapter of the safety file. Those that are taken out and used
-// by themselves begin on a new page; the others follow where there is room, so
-// that no page is nearly empty.
+// chapter begins a chapter of the safety file. Those that are taken out and used by themselves begin on a new page; the others follow
+// where there is room, so that no page is nearly empty.
 func (b *builder) chapter(number int, title string) {
 	h := document.Heading{Level: 2, Text: fmt.Sprintf("%d. %s", number, title), ID: fmt.Sprintf("part-%d", number)}
 	switch number {

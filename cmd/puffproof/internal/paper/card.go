@@ -13,10 +13,9 @@ import (
 	"puffproof/pneumatics"
 )
 
-// Card makes the one page that stays with the launcher: what it is set to, what
-// to check, how long emptying takes, how to stop, who may hold the key. The card
-// of a design that must not be used has no figure that anybody could set: it
-// says what is wrong and how to empty it.
+// Card makes the one page that stays with the launcher: what it is set to, what to check, how long emptying takes, how to stop, who may
+// hold the key. The card of a design that must not be used has no figure that anybody could set: it says what is wrong and how to empty
+// it.
 func Card(in Input) (*document.Document, error) {
 	b := &builder{in: &in, paper: "card"}
 	d := b.frame("Card")
@@ -54,8 +53,7 @@ func (b *builder) code(t show.Tone) {
 	}
 }
 
-// cardWrong says what is wrong in words only: figures and advice stand in the
-// safety file, where nobody takes them for a setting.
+// cardWrong says what is wrong in words only: figures and advice stand in the safety file, where nobody takes them for a setting.
 func (b *builder) cardWrong() {
 	const shown = 8 // more do not fit on one page
 	b.add(document.Heading{Level: 2, Text: "Do not fill it, do not load it", ID: "do-not"})

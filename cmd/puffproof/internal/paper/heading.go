@@ -20,14 +20,12 @@ func (b *builder) frame(kind string) *document.Document {
 	}
 }
 
-// nameLength is the most characters of a name: more would push what matters off
-// page one. The design file in the appendix has it in full.
+// nameLength is the most characters of a name: more would push what matters off page one. The design file in the appendix has it in full.
 const nameLength = 80
 
 func quoted(s string) string { return "\"" + s + "\"" }
 
-// named is the name and revision in quotes: they are the builder's words and must
-// not read as the paper's own.
+// named is the name and revision in quotes: they are the builder's words and must not read as the paper's own.
 func (b *builder) named() string {
 	t := quoted(document.Shortened(document.AsGiven(b.in.Design.Name).String(), nameLength))
 	if r := b.in.Design.Revision; r != "" {

@@ -41,7 +41,7 @@ func TestHalfBarSentence(t *testing.T) {
 	l, problems := design.Reader{}.Read("rocket.toml", data)
 	require.Empty(t, problems)
 	in.Launcher = l
-	assert.Contains(t, read(t, in), best, "its supply cannot exceed 0.22 bar")
+	assert.Contains(t, read(t, in), best, "its supply cannot exceed 0.24 bar")
 }
 
 // A person inside the landing zone is named so.

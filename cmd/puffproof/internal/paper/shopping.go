@@ -1,6 +1,10 @@
 package paper
 
 import (
+	"fmt"
+	"strings"
+
+	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -67,11 +71,47 @@ func coilOf(p *launcher.PathSpec) Wire {
 		w.Pulsed, w.Does = true, "current moves it; without it stays where it is"
 		return w
 	}
-	powered := p.PoweredIn()
 	for _, s := range pneumatics.States() {
-		if powered.Has(s) {
+		if p.PoweredIn().Has(s) {
 			w.Powered = append(w.Powered, s)
 		}
 	}
 	return w
+}
+
+// Says is in which states a wire carries current, and what that does.
+func (w Wire) Says() string {
+	switch states := strings.ReplaceAll(strings.Trim(fmt.Sprint(w.Powered), "[]"), " ", ", "); {
+	case states != "":
+		return "current in " + states + "; " + w.Does
+	case w.Powered != nil && !w.Pulsed:
+		return "no current in any state; " + w.Does
+	}
+	return w.Does
+}
+
+// PartsList is the list as a paper, under its circuit diagram. It judges nothing.
+func PartsList(in Input, s Shopping) (*document.Document, error) {
+	b := &builder{in: &in, paper: "parts list"}
+	c, words := Circuit(in.Launcher, in.Units)
+	b.draw("Circuit diagram", words, c.Draw)
+	parts := document.Table{Caption: "Parts, numbered as in the diagram", Head: []string{"Part", "What", "Figures"}}
+	for _, p := range s.Parts {
+		parts.Add(document.AsGiven(p.Name), p.What, p.Figures)
+	}
+	hoses := document.Table{Caption: "Hoses; every other connection is a fitting", Head: []string{"From", "To", "Bore and length", "Rated"}}
+	for _, h := range s.Hoses {
+		hoses.Add(document.AsGiven(h.From), document.AsGiven(h.To), h.Size, h.Rated)
+	}
+	wires := document.Table{Caption: "Wires", Head: []string{"Part", "Current"}}
+	for _, w := range s.Wires {
+		wires.Add(document.AsGiven(w.Part), w.Says())
+	}
+	if b.add(parts); len(s.Hoses) > 0 {
+		b.add(hoses)
+	}
+	b.add(wires)
+	return &document.Document{Title: "Parts list: " + b.named(), Heading: "Parts list of the design named " + b.named(),
+		Running: "What the design states. It judges nothing: check does.", Date: in.Date,
+		Foot: fmt.Sprintf("%s; %s; file %s", b.named(), in.Date, in.Design.Fingerprint()), Blocks: b.blocks}, b.err
 }

@@ -31,7 +31,7 @@ func (a *AdviseScreen) finding() string {
 	case n == 0:
 		return a.lines(red, "", "  ", "NO WAY FOUND that holds and flies.")
 	case !a.Answer.Reaches:
-		return a.lines(yellow, "", "  ", show.Plural(n, "way holds", "ways hold")+" and flies, but none reaches the goal.")
+		return a.lines(yellow, "", "  ", show.Plural(n, "way holds and flies", "ways hold and fly")+" short of the goal: "+a.text(a.Answer.Short)+".")
 	case len(a.Answer.Ways[0].Steps) == 0 && len(a.Answer.Ways[0].Declarations) == 0:
 		return a.lines(green, "", "  ", "Nothing has to change: it holds on the model, and nominal and weakest launcher leave.")
 	}
@@ -61,8 +61,8 @@ func (a *AdviseScreen) ways() {
 
 func (a *AdviseScreen) way(i int, w *advise.Way) {
 	a.heading(fmt.Sprintf("Way %d: %s", i+1, a.flies(w)))
-	a.sayf("  ", "  ", "Judged %s of %s allowed; the nearest other limit has %s left.", a.Units.Worst(quantity.Energy, w.Judged),
-		a.Units.Near(quantity.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin))
+	a.sayf("  ", "  ", "Judged %s of %s allowed. Nearest its limit, with %s left: %s.", a.Units.Worst(quantity.Energy, w.Judged),
+		a.Units.Near(quantity.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin), w.Closest)
 	a.steps(w.Steps)
 	if len(w.Parts) > 0 {
 		a.say("  To buy: ", "    ", strings.Join(w.Parts, "; "))
@@ -123,7 +123,7 @@ func (a *AdviseScreen) next() {
 	a.gap()
 	switch {
 	case len(a.Answer.Ways) == 0:
-		a.say("next: ", "  ", "puffproof check, for every verdict; --keep fewer parts")
+		a.say("next: ", "  ", "puffproof check, for every verdict")
 	case a.Written != "":
 		a.say("next: ", "  ", "puffproof check "+show.Clean(a.Written))
 	default:

@@ -2,7 +2,6 @@ package screen
 
 import (
 	"io"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/show"
@@ -44,17 +43,6 @@ func (p *PartsScreen) hoses() {
 func (p *PartsScreen) wires() {
 	p.heading("Wires")
 	for _, w := range p.Shopping.Wires {
-		var states []string
-		for _, s := range w.Powered {
-			states = append(states, s.String())
-		}
-		powered := ""
-		switch {
-		case len(states) > 0:
-			powered = "current in " + strings.Join(states, ", ")
-		case w.Powered != nil && !w.Pulsed:
-			powered = "no current in any state"
-		}
-		p.say("  ", "    ", show.Clean(w.Part+": "+show.Joined("; ", powered, w.Does)))
+		p.say("  ", "    ", show.Clean(w.Part+": "+w.Says()))
 	}
 }

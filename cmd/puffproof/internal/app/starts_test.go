@@ -1,0 +1,146 @@
+//go:build unix
+
+package app
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/search"
+)
+
+// start is a launcher that a builder may begin from, and what becomes of it.
+type start struct {
+	name  string   // of the file in testdata/starts; "" from nothing
+	goal  []string // further words of the line
+	never string   // what stands in the way of every way; "" one is found
+	short string   // why no way reaches the goal; "" one does
+}
+
+// starts are told in testdata/starts/README.md.
+var starts = []start{
+	{name: "whole-tank"}, {name: "hand-pump"}, {name: "hollow-rocket"}, {name: "hard-tip", never: "times the energy allowed"},
+	{name: "long-barrel"},
+	{name: "piloted-valve"}, {name: "high-relief"}, {name: "no-dose"}, {name: "strong-pump"},
+	{goal: []string{"--goal", "apex 3 m", "--bore", "41 mm"}, short: "more energy than is allowed"}, {name: "deep-rocket"},
+	{name: "template", never: "the weakest of the tolerances does not leave within the limits"},
+}
+
+// From each start advise comes to a design that check says holds on the model, whose nominal and weakest launcher leave the
+// barrel; or it says what stands in the way. The whole takes a quarter of an hour of processor time:
+//
+//	PUFFPROOF_LONG=1 go test ./cmd/puffproof/internal/app -run EveryStart -v -timeout 0
+func TestEveryStartIsBroughtToHold(t *testing.T) {
+	if os.Getenv("PUFFPROOF_LONG") == "" {
+		t.Skip("takes a quarter of an hour; PUFFPROOF_LONG=1 runs it")
+	}
+	files, err := filepath.Glob(startFile("*"))
+	require.NoError(t, err)
+	for _, f := range files {
+		known := slices.ContainsFunc(starts, func(s start) bool { return startFile(s.name) == f })
+		assert.True(t, known, "%s is no start of this test", f)
+	}
+	for _, s := range starts {
+		t.Run(strings.Join(append([]string{s.name}, s.goal...), " "), func(t *testing.T) {
+			line := s.goal
+			if s.name != "" {
+				line = append(line, startFile(s.name))
+			}
+			s.take(t.Context(), t, line)
+		})
+	}
+}
+
+// The quickest of such starts: a rocket that hardly moves, of a launcher whose figures are all exact.
+func TestAStartIsBroughtToHold(t *testing.T) {
+	feeble := designFile(t, least(t,
+		`dead_head = "0.20 bar ± 0"`, `dead_head = "0.03 bar ± 0"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "0.9 N ± 0"`))
+	start{name: "feeble"}.take(search.WithStrength(t.Context(), 0.05), t, []string{feeble})
+}
+
+func startFile(name string) string { return filepath.Join("../../../../testdata/starts", name+".toml") }
+
+// told is what advise and check say in JSON.
+type told struct {
+	Advice struct {
+		Found   bool
+		WhyNot  *string `json:"why_not"`
+		Instead *string
+		Reaches bool    `json:"reaches_goal"`
+		Short   *string `json:"short_of_goal"`
+		Ways    []struct {
+			Changes []struct{ Key, New string }
+			Parts   []string
+			Nominal struct {
+				Speed *float64 `json:"final_speed_m_s"`
+				Apex  *float64 `json:"apex_m"`
+			}
+		}
+	}
+	Holds  bool
+	Energy struct {
+		Judged float64 `json:"judged_J"`
+	}
+	Budget struct {
+		Weakest struct {
+			Outcome string
+			Speed   float64 `json:"final_speed_m_s"`
+		}
+	}
+}
+
+// take asks advise, and then check of the file that it wrote.
+func (s start) take(ctx context.Context, t *testing.T, line []string) {
+	out := filepath.Join(t.TempDir(), "out.toml")
+	ask := func(args ...string) (status, told) {
+		var stdout, stderr bytes.Buffer
+		host := Host{Stdin: strings.NewReader(""), Stdout: &stdout, Stderr: &stderr,
+			Now: func() time.Time { return time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC) }}
+		st := run(ctx, newRegistry(), host, append([]string{"puffproof", "--json"}, args...))
+		var of told
+		require.NoError(t, json.Unmarshal(stdout.Bytes(), &of), "%s", stderr.String())
+		return st, of
+	}
+	began := processorTime()
+	st, answer := ask(append([]string{"advise", "--declare", "-o", out}, line...)...)
+	took := processorTime() - began
+	if s.never != "" {
+		assert.Equal(t, statusNotHeld, st)
+		require.NotNil(t, answer.Advice.WhyNot)
+		t.Logf("| %s | no way | %.0f s | %s", s.name, took.Seconds(), *answer.Advice.WhyNot)
+		assert.Contains(t, *answer.Advice.WhyNot, s.never)
+		assert.NoFileExists(t, out)
+		return
+	}
+	if answer.Advice.WhyNot != nil {
+		t.Log(*answer.Advice.WhyNot)
+	}
+	require.Equal(t, statusOK, st)
+	if assert.Equal(t, s.short == "", answer.Advice.Reaches, "the goal"); s.short != "" && assert.NotNil(t, answer.Advice.Short) {
+		assert.Contains(t, *answer.Advice.Short, s.short)
+	}
+	st, checked := ask("check", out)
+	assert.Equal(t, statusOK, st, "check of what advise wrote")
+	assert.True(t, checked.Holds)
+	assert.Equal(t, "left", checked.Budget.Weakest.Outcome, "the weakest launcher leaves the barrel")
+	w := answer.Advice.Ways[0]
+	require.NotNil(t, w.Nominal.Speed, "the nominal launcher leaves the barrel")
+	var changed []string
+	for _, c := range w.Changes {
+		changed = append(changed, fmt.Sprint(c.Key, " ", c.New))
+	}
+	t.Logf("| %s | %s | %.1f m/s, %.1f m | %.1f m/s | %.2f J | %.0f s | buy: %s", s.name, strings.Join(changed, "; "),
+		*w.Nominal.Speed, *w.Nominal.Apex,
+		checked.Budget.Weakest.Speed, checked.Energy.Judged, took.Seconds(), strings.Join(w.Parts, "; "))
+}
