@@ -161,7 +161,9 @@ func runCommand(ctx context.Context, line *usage.Line[runner], call *Call) (stat
 			return err
 		}
 		var err error
-		st, err = line.Command.Run(call.wait(c.Context, line.Command.Name), call)
+		if st, err = line.Command.Run(call.wait(c.Context, line.Command.Name), call); err == nil {
+			call.sayNext(line.Command.Name, st)
+		}
 		return err
 	}
 	a := &cli.App{

@@ -70,7 +70,8 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 	}
 	declare := whether(call, "declare", show.WithDeclarations, show.WithoutDeclarations)
 	doc, err := export.Advise(id, answer, declare)
-	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare, Written: target}); err != nil {
+	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare,
+		File: strings.Join(call.Args, ""), Written: target}); err != nil {
 		return 0, err
 	}
 	if len(answer.Ways) == 0 {
@@ -83,7 +84,7 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 	if declare == show.WithDeclarations {
 		chosen = answer.Ways[0].Declared
 	}
-	return statusOK, call.writeNew(ctx, target, chosen.(*design.Editable).Bytes())
+	return statusOK, call.place(ctx, target, chosen.(*design.Editable).Bytes())
 }
 
 // editable is the design that the line names, or a sketch.

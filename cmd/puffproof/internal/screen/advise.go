@@ -15,13 +15,14 @@ type AdviseScreen struct {
 	Frame
 	Answer  advise.Answer
 	Declare show.Declarations
+	File    string // the design's file, as it was named; "" none
 	Written string // name of the file that the first way goes to; "" none
 }
 
 // Write prints the screen.
 func (a *AdviseScreen) Write(w io.Writer) error {
-	return a.write(w, a.finding(), a.design, a.ways, a.whyNot, a.next,
-		a.closing("The ways are searched on the model; nothing of them is confirmed before it is built, measured and checked."))
+	return a.write(w, a.finding(), a.design, a.ways, a.whyNot,
+		a.closing("The ways are searched on the model; nothing of them is confirmed before it is built, measured and checked."), a.next)
 }
 
 // finding is the first line.
@@ -118,15 +119,21 @@ func (a *AdviseScreen) whyNot() {
 	}
 }
 
-// next is the next step.
+// next is what was written, and the next step. What goes without its declarations does not hold yet: that is said.
 func (a *AdviseScreen) next() {
-	a.gap()
-	switch {
-	case len(a.Answer.Ways) == 0:
-		a.say("next: ", "  ", "puffproof check, for every verdict")
-	case a.Written != "":
-		a.say("next: ", "  ", "puffproof check "+show.Clean(a.Written))
-	default:
-		a.say("next: ", "  ", "puffproof advise … -o FILE writes the first way; --declare with your declarations")
+	command := "check " + InShell(a.Written)
+	if ways := a.Answer.Ways; len(ways) == 0 {
+		command = "check " + InShell(a.File)
+	} else if a.Written == "" {
+		again := strings.TrimSuffix("advise "+InShell(a.File), " DESIGN")
+		command = again + " -o better.toml, which writes the first way; --declare with your declarations"
+	} else {
+		without := ""
+		if left := len(ways[0].Declarations); left > 0 && a.Declare == show.WithoutDeclarations {
+			without = fmt.Sprintf(" without %s above, so check does not say the same of it yet: write in what you can show, or ask again "+
+				"with --declare --force", show.Plural(left, "declaration", "declarations"))
+		}
+		a.say("", "  ", "Wrote "+show.Clean(a.Written)+without+".")
 	}
+	a.say("next: ", "  ", "puffproof "+command)
 }

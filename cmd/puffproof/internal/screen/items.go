@@ -25,7 +25,7 @@ func (s *ItemsScreen) Write(w io.Writer) error {
 	if s.Wrote != "" && s.Done == Counted { // who writes down one thing has seen the list
 		return s.write(w, s.finding(), s.worth, s.design, s.next)
 	}
-	return s.write(w, s.finding(), s.worth, s.design, s.list, s.next, s.cautions)
+	return s.write(w, s.finding(), s.worth, s.design, s.list, s.cautions, s.next)
 }
 
 // finding is the first line.

@@ -165,16 +165,16 @@ func (c *CheckScreen) foot() []string {
 
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
-	if edited := "next: edit " + inShell(c.File) + ", then puffproof check " + inShell(c.File); len(c.Report.Template) > 0 &&
+	if edited := "next: edit " + InShell(c.File) + ", then puffproof check " + InShell(c.File); len(c.Report.Template) > 0 &&
 		show.Columns(edited) <= c.Width {
 		return edited
 	}
 	command, then := "plan", ""
 	switch m := c.Report.Measured; {
-	case show.Tally(c.Report.Verdicts, finding.Fail) > 0:
-		command = "advise"
-	case !c.Report.Holds:
+	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
 		command, then = "check", " --full"
+	case !c.Report.Holds:
+		command = "advise"
 	case c.Report.OpenItems > 0:
 		command = "commission"
 	case m != nil && m.Bound != nil:
@@ -185,16 +185,16 @@ func (c *CheckScreen) next() string {
 
 // command is a command line for the design with what it is for; it names no file where that would make it too long.
 func (c *CheckScreen) command(lead, command, then string) string {
-	line := lead + ": puffproof " + command + " " + inShell(c.File) + then
+	line := lead + ": puffproof " + command + " " + InShell(c.File) + then
 	if show.Columns(line) > c.Width {
 		line = lead + ": puffproof " + command + " DESIGN" + then
 	}
 	return line
 }
 
-// inShell is a file's name as it may be typed at a shell; DESIGN where it has none, or one that
+// InShell is a file's name as it may be typed at a shell; DESIGN where it has none, or one that
 // cannot be shown.
-func inShell(name string) string {
+func InShell(name string) string {
 	switch plain := func(r rune) bool {
 		return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("./_-+,@%", r)
 	}; {
