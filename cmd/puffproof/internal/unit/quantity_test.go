@@ -91,6 +91,12 @@ func TestSpellingsOfTheWorkshop(t *testing.T) {
 		"6 to 8 g":           {"7 g ± 1 g", Mass},
 		"8 grams, measured":  {"8 g, measured", Mass},
 		"12 L/min, template": {"12 l/min, template", VolumeFlow},
+		"12 litres/min":      {"12 L/min", VolumeFlow},
+		"12 liters/min":      {"12 L/min", VolumeFlow},
+		"750 cc":             {"750 mL", Volume},
+		"2 dm3 ± 3 %":        {"2 L ± 3 %", Volume},
+		"2 inches":           {"2 in", Length},
+		"1 inch to 2 inches": {"1 in to 2 in", Length},
 	} {
 		got, err := Parse(text, c.dim)
 		require.Nil(t, err, text)

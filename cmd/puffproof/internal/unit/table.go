@@ -83,12 +83,14 @@ func plainUnits() []Unit {
 		{Name: "l", Dimension: Volume, Factor: litre, alias: true}, {Name: "ml", Dimension: Volume, Factor: 1e-6, alias: true},
 		{Name: "litre", Dimension: Volume, Factor: litre, alias: true}, {Name: "litres", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "liter", Dimension: Volume, Factor: litre, alias: true}, {Name: "liters", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "cc", Dimension: Volume, Factor: 1e-6, alias: true}, {Name: "dm3", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "m3", Dimension: Volume, Factor: 1}, {Name: "cm3", Dimension: Volume, Factor: 1e-6},
 		{Name: "in3", Dimension: Volume, Factor: inch * inch * inch}, {Name: "ft3", Dimension: Volume, Factor: foot * foot * foot},
 		{Name: "US gal", Dimension: Volume, Factor: usGallon},
 
 		{Name: "mm", Dimension: Length, Factor: 1e-3}, {Name: "cm", Dimension: Length, Factor: 0.01},
 		{Name: "m", Dimension: Length, Factor: 1}, {Name: "in", Dimension: Length, Factor: inch},
+		{Name: "inch", Dimension: Length, Factor: inch, alias: true}, {Name: "inches", Dimension: Length, Factor: inch, alias: true},
 		{Name: "ft", Dimension: Length, Factor: foot},
 
 		{Name: "g", Dimension: Mass, Factor: 1e-3}, {Name: "kg", Dimension: Mass, Factor: 1},
@@ -113,6 +115,8 @@ func plainUnits() []Unit {
 
 		{Name: "L/min", Dimension: VolumeFlow, Factor: litre * perMin},
 		{Name: "l/min", Dimension: VolumeFlow, Factor: litre * perMin, alias: true},
+		{Name: "litres/min", Dimension: VolumeFlow, Factor: litre * perMin, alias: true},
+		{Name: "liters/min", Dimension: VolumeFlow, Factor: litre * perMin, alias: true},
 		{Name: "L/s", Dimension: VolumeFlow, Factor: litre}, {Name: "l/s", Dimension: VolumeFlow, Factor: litre, alias: true},
 		{Name: "m3/h", Dimension: VolumeFlow, Factor: 1.0 / 3600},
 		{Name: "cfm", Dimension: VolumeFlow, Factor: foot * foot * foot * perMin},
