@@ -83,17 +83,37 @@ func (v Value) Text() string {
 	return strings.Join(v.Words, ", ")
 }
 
-// Said is the value in a sentence: its figures are written in the reader's units.
+// Line is the value as it stands behind the equals sign of a design file, to be typed as it is shown.
+func (v Value) Line() string {
+	switch {
+	case v.Yes != nil || v.Bare && !(v.Number.Above > 0):
+		return v.Text()
+	case v.Listed:
+		quoted := make([]string, len(v.Words))
+		for i, w := range v.Words {
+			quoted[i] = inQuotes(w)
+		}
+		return "[" + strings.Join(quoted, ", ") + "]"
+	}
+	return inQuotes(v.Text())
+}
+
+// inQuotes is a line of text as TOML. Control characters, which a line has none of, would make it none.
+func inQuotes(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
+}
+
+// Said is Line in a sentence: its figures are written in the reader's units.
 func (v Value) Said() finding.Text {
 	q := v.Number
 	if q == nil || v.Bare {
-		return finding.Words(v.Text())
+		return finding.Words(v.Line())
 	}
-	said := finding.Say("%s", q.Unit.Of(q.Value, 4))
+	said := finding.Say(`"%s`, q.Unit.Of(q.Value, 4))
 	if q.Above > 0 {
 		said = said.Say(" ± %s", q.Unit.Of(q.Above, 3))
 	}
-	return said
+	return said.Say(`"`)
 }
 
 func (q *Quantity) text(bare bool) string {

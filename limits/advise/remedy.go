@@ -313,11 +313,14 @@ func (t *tried) verdict(id string) finding.Verdict {
 	return verdict.Of(t.found, id)
 }
 
+// typed is how many keys are told in full, as lines to be typed: a new part has five.
+const typed = 5
+
 // Say is a proof in words: the change, and what it does.
 func (p *Proof) Say() finding.Text {
 	var parts []finding.Text
 	for _, c := range p.Changes {
-		if said := finding.Say("%s = %s", c.Key, c.To.Said()); telling(c.Key) || len(p.Changes) <= 4 {
+		if said := finding.Say("%s = %s", c.Key, c.To.Said()); telling(c.Key) || len(p.Changes) <= typed {
 			parts = append(parts, said)
 		}
 	}
@@ -338,21 +341,26 @@ func telling(key string) bool {
 var diagnoses = [...]string{finding.VentTrapped, finding.VentShutdown, finding.VentPowerLoss, finding.ShotUnasked, finding.LoadingEmpty}
 
 // Proven gives the verdicts with advice that was tried in the place of words that name no more
-// than a guess: what has no effect is left out. Verdicts without remedies keep their words.
+// than a guess: what has no effect is left out, what mends the verdict comes before what only
+// helps. Verdicts without remedies keep their words.
 func Proven(verdicts []finding.Verdict, proofs []Proof) {
 	for i := range verdicts {
 		v := &verdicts[i]
-		var said []finding.Text
+		var said, nearer []finding.Text
 		tried := false
 		for _, p := range proofs {
 			if p.Verdict != v.ID {
 				continue
 			}
 			tried = true
-			if p.Helps() {
+			switch {
+			case p.Mends():
 				said = append(said, p.Say())
+			case p.Helps():
+				nearer = append(nearer, p.Say())
 			}
 		}
+		said = append(said, nearer...)
 		switch {
 		case !tried, len(said) == 0 && slices.Contains(diagnoses[:], v.ID):
 		case len(said) > 0 && slices.Contains(diagnoses[:], v.ID):

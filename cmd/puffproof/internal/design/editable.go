@@ -2,7 +2,6 @@ package design
 
 import (
 	"errors"
-	"strconv"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/edit"
@@ -68,19 +67,7 @@ func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 }
 
 // Written is a value as TOML.
-func Written(v advise.Value) string {
-	switch {
-	case v.Yes != nil || v.Bare && !(v.Number.Above > 0):
-		return v.Text()
-	case v.Listed:
-		quoted := make([]string, len(v.Words))
-		for i, w := range v.Words {
-			quoted[i] = strconv.Quote(w)
-		}
-		return "[" + strings.Join(quoted, ", ") + "]"
-	}
-	return line(v.Text())
-}
+func Written(v advise.Value) string { return v.Line() }
 
 // line is a line of text as TOML. Control characters, which a line has none of, would make it none.
 func line(text string) string {

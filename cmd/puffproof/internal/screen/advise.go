@@ -83,7 +83,7 @@ func (a *AdviseScreen) steps(list []advise.Step) {
 	for _, s := range list {
 		at := strings.LastIndexByte(s.Key, '.')
 		t := s.Key[:max(at, 0)]
-		line := fmt.Sprintf("%s = %s", s.Key[at+1:], s.To.Text())
+		line := fmt.Sprintf("%s = %s", s.Key[at+1:], s.To.Line())
 		if s.Old != "" {
 			line += " (was " + s.Old + ")"
 		}
@@ -105,7 +105,7 @@ func (a *AdviseScreen) declarations(list []advise.Step) {
 	}
 	a.heading("Yours to say, and to show")
 	for _, s := range list {
-		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s", s.Key, s.To.Text(), s.Why)))
+		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)))
 	}
 }
 
