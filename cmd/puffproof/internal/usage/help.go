@@ -28,10 +28,24 @@ func (r Registry[R]) WriteOverview(w io.Writer) {
 		fmt.Fprintf(w, "  %s  %s\n", st[0], st[1])
 	}
 	fmt.Fprintln(w, interrupted)
-	fmt.Fprintln(w, "\nStart here:")
-	fmt.Fprintln(w, "  puffproof init launcher.toml     a commented design file to fill in")
-	fmt.Fprintln(w, "  puffproof check launcher.toml    judge it")
 	fmt.Fprintln(w, "\n"+show.Wrap(voluntary, helpWidth, "", ""))
+	fmt.Fprintln(w, "\nFrom an idea to a launcher that may be used:")
+	for _, step := range road() {
+		fmt.Fprintf(w, "  %-52s  %s\n", step[0], step[1])
+	}
+	fmt.Fprintln(w, "next: "+road()[0][0])
+}
+
+// road are the commands from an idea to a signed file, each with what it does. The README has the same.
+func road() [][2]string {
+	return [][2]string{
+		{"puffproof init --ask launcher.toml", "a file of your answers"},
+		{"puffproof advise launcher.toml -o better.toml", "what to change"},
+		{"puffproof check better.toml", "does it hold"},
+		{"puffproof parts better.toml", "buy, and build it"},
+		{"puffproof commission better.toml", "test it, by steps"},
+		{"puffproof dossier better.toml -o safety-file.html", "the safety file"},
+	}
 }
 
 // What the overview and the manual page say of the program.
