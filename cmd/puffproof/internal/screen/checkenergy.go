@@ -26,6 +26,10 @@ func (c *CheckScreen) writeEnergy() {
 			t.add(name, "-", "not known")
 			return
 		}
+		if f.Outcome != show.OutcomeLeft && !(f.StartGauge > 0) {
+			t.add(name, "-", "-", "start pressure not known")
+			return
+		}
 		at := "from " + c.Units.Near(quantity.Gauge, f.StartGauge)
 		if f.Outcome != show.OutcomeLeft {
 			t.add(name, "-", "-", show.Shorten(show.Clean(f.Outcome), 14)+", "+at)

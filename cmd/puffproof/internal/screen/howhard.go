@@ -84,10 +84,12 @@ const mostGoal = 99.0
 // hardShot is the line of one shot.
 func (c *CheckScreen) hardShot(name string, f worst.ShotFigures, up func(quantity.Kind, float64) string) hardLine {
 	from := "from " + c.Units.Near(quantity.Gauge, f.StartGauge)
-	switch f.Outcome {
-	case "":
+	switch {
+	case f.Outcome == "":
 		return hardLine{name: name, speed: "-", energy: "-", note: "not known"}
-	case show.OutcomeLeft:
+	case f.Outcome != show.OutcomeLeft && !(f.StartGauge > 0): // nothing says up to which pressure it is filled
+		return hardLine{name: name, speed: "-", energy: "-", note: "start pressure not known"}
+	case f.Outcome == show.OutcomeLeft:
 		return hardLine{name: name, speed: up(quantity.Speed, f.FinalSpeed), energy: up(quantity.Energy, f.FinalEnergy), note: from}
 	}
 	return hardLine{name: name, speed: "-", energy: "-", note: show.Shorten(show.Clean(f.Outcome), 14) + ", " + from}

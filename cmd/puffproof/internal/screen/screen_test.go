@@ -169,6 +169,20 @@ func TestUnknownEnergyIsNotZero(t *testing.T) {
 	assert.NotNil(t, energy["nominal_shot"])
 }
 
+// A launcher of which nothing says how far it is filled has no shot from 0 Pa.
+func TestUnknownStartIsNotZero(t *testing.T) {
+	r := failingReport()
+	e := inventedEnergy()
+	e.NominalShot = worst.ShotFigures{Outcome: "time ran out"}
+	r.Energy = e
+	for _, detail := range []Detail{Everything, OneScreen} {
+		var b strings.Builder
+		require.NoError(t, (&CheckScreen{Frame: Frame{Style: Style{Width: 80}, Design: inventedID(), Detail: detail}, Report: r}).Write(&b))
+		assert.Contains(t, b.String(), "start pressure not known")
+		assert.NotContains(t, b.String(), "time ran out")
+	}
+}
+
 // While the verdict is unknown no line of the energies claims a margin.
 func TestUnknownVerdictHasNoMargin(t *testing.T) {
 	r := holdingReport()
