@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 )
@@ -40,4 +41,21 @@ func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
 		}
 	}
 	require.Len(t, said, 5, "each claim is made, else the test shows nothing: %v", said)
+}
+
+// A change that mends a verdict is told before one that only helps, whichever was tried first.
+func TestWhatMendsIsToldFirst(t *testing.T) {
+	at := func(v float64, st finding.Status) finding.Verdict {
+		limit := 0.5
+		return finding.Verdict{ID: finding.EnergyFault, Status: st, Value: &v, Limit: &limit}
+	}
+	proof := func(key string, after finding.Verdict) Proof {
+		return Proof{Remedy: Remedy{finding.EnergyFault, []Change{{Key: key, To: word("x"), Why: "why"}}},
+			Before: at(1, finding.Fail), After: after}
+	}
+	verdicts := []finding.Verdict{at(1, finding.Fail)}
+	Proven(verdicts, []Proof{proof("a.helps", at(0.6, finding.Fail)), proof("b.mends", at(0.4, finding.Pass))})
+	said := verdicts[0].Advice.String()
+	require.Contains(t, said, `a.helps = "x"`)
+	require.True(t, strings.HasPrefix(said, `b.mends = "x"`), said)
 }
