@@ -127,5 +127,5 @@ func TestTheTemplateIsJudgedAndNeverHolds(t *testing.T) {
 	require.True(t, found)
 	require.Equal(t, finding.Unknown, v.Status)
 	require.Contains(t, v.Why.String(), "template")
-	require.Len(t, r.Template, 40)
+	require.Len(t, r.Template, 41)
 }
