@@ -110,7 +110,7 @@ func TestAnswerEnteredPassesCheck(t *testing.T) {
 	binding := map[string]bool{}
 	launchers := map[string]func(*launcher.Launcher){
 		"as it is":      func(*launcher.Launcher) {},
-		"longer barrel": func(l *launcher.Launcher) { l.Barrel.Travel = sample.Between("barrel.travel", 0.1, 0.105) },
+		"longer barrel": func(l *launcher.Launcher) { l.Barrel.Travel = sample.Between("barrel.travel", 0.14, 0.147) },
 	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		launchers["wide valve"] = func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) }

@@ -4,7 +4,7 @@
 // The functions it is made for are piecewise smooth, with steps (a projectile
 // that rests and hops again), mostly monotone along a coordinate, sometimes
 // humped. So everything here uses values alone, no derivatives. Mostly a few quick
-// climbs from starts far apart come to the same, and that is the end of it (meet.go); a
+// climbs from starts far apart come to the same and climbs from the seeds to no more, and that is the end of it (meet.go); a
 // short search begins where a like question has its maxima (near.go), a sketch stays there (sketch.go). Else the stages are
 //
 //  1. the caller's seeds, the centre, one coordinate at a time from the centre;
@@ -82,7 +82,7 @@ type Options struct {
 	// are then the best points tried, whether or not a valley parts them.
 	Enough *float64
 	// Seeds are points that are always evaluated; the best of them also start
-	// local searches. Coordinates in [0, 1].
+	// local searches, and climbs that met are held to climbs from them. Coordinates in [0, 1].
 	Seeds [][]float64
 	// Meet is the number of quick climbs, from starts far apart, of which half have to come to the same for a
 	// full search to be over (meet.go); twice as many where they do not. 0: 6. Negative: never, the
