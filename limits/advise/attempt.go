@@ -30,6 +30,7 @@ type attempt struct {
 	bled   bool         // it was in need of a hole in the barrel
 	held   finding.Text // what held it back when it was judged in full
 	asked  finding.Text // the verdicts for which it was made stricter
+	kinked bool         // one of them was for a hose that is kinked
 }
 
 // rounds is how often an attempt is tuned, judged and mended.

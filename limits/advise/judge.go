@@ -90,6 +90,7 @@ func (a *attempt) mend(j *judged) bool {
 	if said := troubleWords(a); len(said) > 0 {
 		a.asked = said
 	}
+	a.kinked = a.kinked || kinkForbids(j.troubles())
 	for _, v := range j.troubles() {
 		over := excess(v)
 		switch v.ID {

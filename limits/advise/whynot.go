@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/budget"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -36,6 +37,10 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 	if len(nearest.asked) > 0 {
 		after = finding.Words(". Before that it failed ").And(nearest.asked)
 	}
+	if nearest.kinked {
+		after = after.And(finding.Words(". A kinked hose stands in the way: it fills, and goes off at once when somebody straightens it; a " +
+			"shorter or narrower one holds less, and with the valve at the barrel there is none"))
+	}
 	switch {
 	case !(f.speed > 0):
 		return finding.Words("nothing leaves this barrel within the limits").And(after)
@@ -52,6 +57,13 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 		return finding.Say("of %d ways the nearest is still held back by: %s", len(all), stands)
 	}
 	return finding.Words("no way held when it was judged in full")
+}
+
+// kinkForbids tells that a hose that is kinked is the single fault that fails: the reason of that verdict names the worst fault.
+func kinkForbids(troubles []finding.Verdict) bool {
+	return slices.ContainsFunc(troubles, func(v finding.Verdict) bool {
+		return v.ID == finding.EnergyFault && v.Status == finding.Fail && strings.Contains(v.Why.String(), string(fault.HoseKinked))
+	})
 }
 
 // short says why no way comes nearer a goal: what the nearest one has, and what it has no more room to.

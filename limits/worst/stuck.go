@@ -21,6 +21,8 @@ type stuck struct {
 	start int
 	guess *edgeGuess // nil: none is made
 	edge  float64    // how closely the start pressure is found from which the projectile leaves, in parts of it [-]
+	lower int        // how many lower start pressures are tried where it has moved
+	moved bool       // at the last edge
 }
 
 // The edge of a search, the one at its best point, and the shots in which it is looked for at most.
@@ -36,11 +38,30 @@ type stuckShot struct {
 	freed float64 // what a projectile that stays can gain [J]
 	left  bool
 	over  float64 // what it leaves with [J]; negative: roughly what it lacks to leave
+	moved bool    // it stays further on than it sat
 }
 
 // Value gives what the stuck projectile could gain when a hand frees it [J]; u
 // are the coordinates without the start pressure.
 func (s *stuck) Value(u []float64) float64 {
+	best := s.atEdge(u)
+	if edge := s.full[s.start]; s.moved {
+		at := edge
+		for i := range s.lower {
+			start := edge * float64(i) / float64(s.lower)
+			if one := s.at(start); one.freed > best {
+				best, at = one.freed, start
+			}
+		}
+		s.full[s.start] = at
+	}
+	return best
+}
+
+// atEdge is Value at the highest start pressure from which it stays. Where it has moved there it may gain more from a lower one: it
+// stays further back, and a supply may bring what is behind it to the same pressure all the same.
+func (s *stuck) atEdge(u []float64) float64 {
+	s.moved = false
 	copy(s.full[:s.start], u[:s.start])
 	copy(s.full[s.start+1:], u[s.start:])
 	if p := s.guess.of(u); p > 0 {
@@ -50,6 +71,7 @@ func (s *stuck) Value(u []float64) float64 {
 	}
 	high := s.at(1)
 	if !high.left {
+		s.moved = high.moved
 		return high.freed
 	}
 	if high.over <= 0 && s.at(0).left { // it sits in the muzzle, and falls out
@@ -76,7 +98,7 @@ func (s *stuck) narrow(low, high, last stuckShot) float64 {
 			side = illinois(side, -1, &high.over)
 		}
 	}
-	s.full[s.start] = low.start
+	s.full[s.start], s.moved = low.start, low.moved
 	if s.edge > finalEdge && informs(low, high) && low.freed == best {
 		return best * low.growth(before, low.start+(high.start-low.start)*low.over/(low.over-high.over))
 	}
@@ -173,7 +195,7 @@ func (s *stuck) at(start float64) stuckShot {
 	}
 	b := &s.e.Circuit.Barrel
 	holds := math.Abs(max(b.Breakaway, b.Sliding) + b.Weight())
-	short := stuckShot{start: start, over: -holds * max(b.Travel-r.Position, 0)}
+	short := stuckShot{start: start, over: -holds * max(b.Travel-r.Position, 0), moved: r.Position > s.e.sc.Seat+1e-3*b.Travel}
 	if r.Outcome != pneumatics.TimeRanOut || r.Speed == 0 {
 		short.freed = r.Freed
 	}
@@ -194,7 +216,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 		return Stuck{}, nil
 	}
 	worker := func(edge float64, guess *edgeGuess) *stuck {
-		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess}
+		return &stuck{e: b.Evaluator(), full: make([]float64, b.Dim), start: b.Start, edge: edge, guess: guess, lower: 2}
 	}
 	o := search.Quick()
 	o.Budget, o.Starts, o.Settle, o.Far = 400, 4, 20, 3 // with one look from far away a random launcher was a third low
@@ -214,8 +236,8 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question) (Stuck, e
 // judgeStuck is the worst of a search's best maxima, with the edge found closely and hoses divided in full: what the
 // search took them for was expected, not computed.
 func judgeStuck(ctx context.Context, maxima []search.Maximum, w *stuck, top float64) (out Stuck, err error) {
-	const judged = 3
-	w.e.Options.Coarse = false
+	const judged, lower = 3, 10
+	w.e.Options.Coarse, w.lower = false, lower
 	for _, m := range maxima[:min(judged, len(maxima))] {
 		if freed := w.Value(m.Point); freed > out.Freed {
 			out = Stuck{Freed: freed, Start: w.full[w.start] * top}

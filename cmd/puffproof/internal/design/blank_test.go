@@ -127,5 +127,28 @@ func TestTheTemplateIsJudgedAndNeverHolds(t *testing.T) {
 	require.True(t, found)
 	require.Equal(t, finding.Unknown, v.Status)
 	require.Contains(t, v.Why.String(), "template")
-	require.Len(t, r.Template, 40)
+	require.Len(t, r.Template, 41)
+}
+
+// The start that is brought to hold is what init writes, with its blanks filled in: each figure of the one is in the other.
+func TestTheFilledTemplateIsTheTemplate(t *testing.T) {
+	data, err := os.ReadFile("../../../../testdata/starts/template.toml")
+	require.NoError(t, err)
+	filled, err := edit.Open(data)
+	require.NoError(t, err)
+	written, err := edit.Open(manual.Template(quantity.Metric))
+	require.NoError(t, err)
+	var keys, want []string
+	for _, s := range filled.All() {
+		keys = append(keys, s.Key)
+	}
+	for _, s := range written.All() {
+		want = append(want, s.Key)
+		if s.Value == "?" {
+			continue
+		}
+		value, _ := filled.Value(s.Key)
+		assert.Equal(t, strings.ReplaceAll(s.Value, ", template", ""), strings.Trim(value, `"`), s.Key)
+	}
+	assert.Equal(t, want, keys)
 }
