@@ -43,6 +43,7 @@ func Parse(text string, want Dimension) (Quantity, *Error) { return Metric.Parse
 // Parse reads a quantity of the wanted dimension:
 //
 //	NUMBER UNIT [TOLERANCE] [, ORIGIN]
+//	NUMBER ± NUMBER UNIT [, ORIGIN]
 //	NUMBER [UNIT] to NUMBER UNIT [, ORIGIN]
 //
 // TOLERANCE is "± N UNIT", "± N %", "-N/+N UNIT" or "-N/+N %" ("+/-" for "±"; a
@@ -109,6 +110,12 @@ func (p *parser) value() *Error {
 		return p.upper(first, Unit{})
 	}
 	at := p.at
+	if p.want != Dimensionless && p.toleranceFollows() { // "7 ± 1 g"
+		return p.around(first)
+	}
+	if p.startsHyphenRange() { // "6-8 g"
+		return p.hyphenRange()
+	}
 	if p.unit, err = p.expectUnit(first); err != nil {
 		return err
 	}
@@ -118,11 +125,43 @@ func (p *parser) value() *Error {
 	}
 	if p.startsHyphenRange() {
 		p.at = at
-		return p.fail(BadTolerance, p.text, p.either(`"2 to 4 bar"`, `"30 to 60 psi"`)+" for a range",
-			`write "to" between the ends of a range`)
+		return p.hyphenRange()
 	}
 	v := p.unit.ToSI(first)
 	p.q.Nominal, p.q.Low, p.q.High = v, v, v
+	return nil
+}
+
+// hyphenRange is the fault for a range with a hyphen, which may be a sign.
+func (p *parser) hyphenRange() *Error {
+	return p.fail(BadTolerance, p.text, p.either(`"2 to 4 bar"`, `"30 to 60 psi"`)+" for a range", `write "to" between the ends of a range`)
+}
+
+// toleranceFollows skips the sign of a tolerance.
+func (p *parser) toleranceFollows() bool {
+	at := p.at
+	p.space()
+	if p.skip("±", "+/-", "+-") {
+		return true
+	}
+	p.at = at
+	return false
+}
+
+// around reads the size of a tolerance around a value and the unit of both.
+func (p *parser) around(value float64) *Error {
+	p.space()
+	size, err := p.number()
+	if err != nil {
+		return err
+	}
+	if p.unit, err = p.expectUnit(size); err != nil {
+		return err
+	}
+	p.setUnit(p.unit)
+	v := p.unit.ToSI(value)
+	half := p.unit.ToSI(value+size) - v // on any scale: a tolerance on a temperature is a difference
+	p.q.Nominal, p.q.Low, p.q.High, p.q.Stated = v, v-half, v+half, true
 	return nil
 }
 

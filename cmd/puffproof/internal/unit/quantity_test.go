@@ -97,6 +97,10 @@ func TestSpellingsOfTheWorkshop(t *testing.T) {
 		"2 dm3 ± 3 %":        {"2 L ± 3 %", Volume},
 		"2 inches":           {"2 in", Length},
 		"1 inch to 2 inches": {"1 in to 2 in", Length},
+		"7 ± 1 g":            {"7 g ± 1 g", Mass},
+		"7 +/- 1 g, label":   {"7 g ± 1 g, label", Mass},
+		"18 ± 8 C":           {"18 degC ± 8 K", Temperature},
+		"64±9 F":             {"64 degF ± 9 degF", Temperature},
 	} {
 		got, err := Parse(text, c.dim)
 		require.Nil(t, err, text)
@@ -155,6 +159,9 @@ func TestParseRefuses(t *testing.T) {
 		"wrong dimension":     {"12 mm", Mass, WrongDimension, "mm", 3, "length"},
 		"unit on plain":       {"0.65 mm", Dimensionless, WrongDimension, "mm", 5, "no unit"},
 		"bare tolerance":      {"2 L ± 0.1", Volume, NoUnit, "2 L ± 0.1", 10, ""},
+		"no unit at all":      {"2 ± 0.1", Volume, NoUnit, "2 ± 0.1", 8, ""},
+		"share of no unit":    {"2 ± 10 %", Volume, WrongDimension, "%", 8, ""},
+		"hyphen, one unit":    {"6-8 g", Mass, BadTolerance, "6-8 g", 1, `write "to"`},
 		"tolerance dimension": {"2 L ± 3 mm", Volume, WrongDimension, "mm", 9, ""},
 		"tolerance sign":      {"2 L ± -3 %", Volume, BadTolerance, "-3", 7, "sign"},
 		"one side":            {"0.5 N +1 N", Force, BadTolerance, "+1 N", 6, "both sides"},
