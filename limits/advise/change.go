@@ -91,15 +91,15 @@ func (v Value) Line() string {
 	case v.Listed:
 		quoted := make([]string, len(v.Words))
 		for i, w := range v.Words {
-			quoted[i] = inQuotes(w)
+			quoted[i] = Quoted(w)
 		}
 		return "[" + strings.Join(quoted, ", ") + "]"
 	}
-	return inQuotes(v.Text())
+	return Quoted(v.Text())
 }
 
-// inQuotes is a line of text as TOML. Control characters, which a line has none of, would make it none.
-func inQuotes(text string) string {
+// Quoted is a line of text as TOML. Control characters, which a line has none of, would make it none.
+func Quoted(text string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }
 

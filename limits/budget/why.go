@@ -73,8 +73,8 @@ func (h *holding) force() finding.Text {
 	}
 	if hold < most*b.Area {
 		return finding.Say("It does not move, though the %s before the barrel would break it away: next to nothing of it arrives. Does "+
-			"the firing "+
-			"valve open at that pressure (its least differential, its pilot), and is the whole way from the vessel open while it fires?",
+			"the firing valve open at that pressure (its least differential, its pilot), and is the whole way from the vessel open while "+
+			"it fires?",
 			finding.Bar(most))
 	}
 	return finding.Say("It does not move: it takes %s to break it away, and the air pushes with %s at most (%s on its section).",
@@ -109,8 +109,7 @@ func (h *holding) valve() finding.Text {
 		return nil
 	}
 	return finding.Say("What lets the air in is small for this barrel: of %s before it at most %s arrive behind the projectile. A valve "+
-		"that passes "+
-		"more, a shorter or wider hose, or one that opens faster.", finding.Bar(h.start), finding.Bar(h.push))
+		"that passes more, a shorter or wider hose, or one that opens faster.", finding.Bar(h.start), finding.Bar(h.push))
 }
 
 // mass tells of a heavy projectile that a push without other hindrance does not get going.

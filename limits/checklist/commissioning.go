@@ -135,8 +135,7 @@ func lowVentItem(e *vent.Report) []finding.Item {
 		Title: finding.Say("Time the emptying from a low pressure, %s", finding.Bar(t.Start)),
 		Why:   finding.Words("The first air goes in by hand, and little of it: before more comes it must be known to come out."),
 		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; "+
-			"arm; pull "+
-			"the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
+			"arm; pull the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
 			finding.Bar(e.Target)),
 		Expect: finding.Say("%s or less on every gauge after %s at the latest", finding.Bar(e.Target), finding.Second(latest).With(3)),
 		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}

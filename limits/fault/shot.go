@@ -53,9 +53,9 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 		if s == nil || fresh[s.key()] == s {
 			continue
 		}
-		same, r := st.answers[s.key()], &results[i]
-		r.SameAs, r.Energy, r.Judged = same.ID, same.Energy, same.Judged
-		r.Status, r.Basis, r.Reason = same.Status, same.Basis, same.Reason
+		same := st.answers[s.key()]
+		results[i].SameAs = same.ID
+		results[i].answers(same)
 	}
 	return results, nil
 }
@@ -96,10 +96,14 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 		return err
 	}
 	for twin, of := range twins {
-		r, same := twin.result, of.result
-		r.Energy, r.Judged, r.Status, r.Basis, r.Reason, r.Shots = same.Energy, same.Judged, same.Status, same.Basis, same.Reason, same.Shots
+		twin.result.answers(of.result)
 	}
 	return nil
+}
+
+// answers takes over what another fault's search found; the shots stay those that were made for this one.
+func (r *Result) answers(same *Result) {
+	r.Energy, r.Judged, r.Status, r.Basis, r.Reason = same.Energy, same.Judged, same.Status, same.Basis, same.Reason
 }
 
 // twinsApart parts searches of which another asks the very same: a relay that welds and a switch that does have one shot. Their

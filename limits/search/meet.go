@@ -71,7 +71,7 @@ func (r *run) apart() (ms []Maximum, enough bool) {
 		case r.enough():
 			return ms, true
 		}
-		if r.met = together(ms) || ms[0].Value-ms[n-1].Value <= beyond*math.Abs(ms[0].Value); r.met {
+		if r.met = together(ms); r.met {
 			return r.nowhereHigher(ms)
 		}
 	}
@@ -95,9 +95,11 @@ func (r *run) nowhereHigher(ms []Maximum) (all []Maximum, enough bool) {
 	return ms, r.met && r.usable(ms)
 }
 
-// together tells of maxima, the best first, that half of them are the same.
+// together tells of maxima, the best first, that half of them are the same, or more than two all nearly so.
 func together(ms []Maximum) bool {
-	return ms[0].Value-ms[(len(ms)-1)/2].Value <= met*math.Abs(ms[0].Value)
+	below := func(i int) float64 { return ms[0].Value - ms[i].Value }
+	size := math.Abs(ms[0].Value)
+	return below((len(ms)-1)/2) <= met*size || len(ms) > 2 && below(len(ms)-1) <= beyond*size
 }
 
 // designed adds starts, n in all at most: where the main effects of a two-level design point, and the best corners of

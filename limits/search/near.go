@@ -40,7 +40,7 @@ func (r *run) near() (found []Maximum, enough bool) {
 		ms = append(r.sweepers(away, (*climber).sweeps), ms...)
 		best(ms)
 	}
-	r.met = together(ms) || r.o.Far > 0 && len(ms) > 2 && ms[0].Value-ms[len(ms)-1].Value <= beyond*math.Abs(ms[0].Value)
+	r.met = r.o.Far > 0 && together(ms)
 	return ms, r.usable(ms)
 }
 

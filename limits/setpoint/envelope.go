@@ -135,8 +135,10 @@ func (d *descent) search(s float64, st stage) (search.Result, error) {
 	for _, seed := range d.seeds {
 		seeds = append(seeds, seed.In(b))
 	}
-	seeds = append(seeds, b.Hills()...)
 	o := st.options(seeds...)
+	if o.Near == 0 { // a short search screens where it has no seeds, and climbs from the best of them alone
+		o.Seeds = append(o.Seeds, b.Hills()...)
+	}
 	o.Enough, o.Say = &d.threshold, d.q.Say
 	res, err := search.Maximise(d.ctx, b.Dim, func() search.Objective { return d.objective(b) }, o)
 	d.out.runs += res.Evaluations

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/limits/advise"
 )
 
 // Given is an answer to an item of the checklist.
@@ -53,7 +54,7 @@ func (g *Given) into(f *edit.File) error {
 		if key.text == "" && !f.Has(table+"."+key.name) {
 			continue
 		}
-		if err := f.Set(table+"."+key.name, line(key.text)); err != nil {
+		if err := f.Set(table+"."+key.name, advise.Quoted(key.text)); err != nil {
 			return err
 		}
 	}

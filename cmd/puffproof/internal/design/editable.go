@@ -2,7 +2,6 @@ package design
 
 import (
 	"errors"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/limits/advise"
@@ -55,7 +54,7 @@ func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 		return nil, err
 	}
 	for _, c := range changes {
-		if err := f.Set(c.Key, Written(c.To)); err != nil {
+		if err := f.Set(c.Key, c.To.Line()); err != nil {
 			return nil, err
 		}
 	}
@@ -64,12 +63,4 @@ func (e *Editable) With(changes []advise.Change) (advise.Design, error) {
 		return nil, errors.New(problems[0].String())
 	}
 	return out, nil
-}
-
-// Written is a value as TOML.
-func Written(v advise.Value) string { return v.Line() }
-
-// line is a line of text as TOML. Control characters, which a line has none of, would make it none.
-func line(text string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }

@@ -11,6 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/advise"
 )
 
 // Holding is what a key holds, as a form asks for it.
@@ -186,5 +187,5 @@ func (f *Field) TOML(entered string) (string, error) {
 	case strings.ContainsFunc(entered, unicode.IsControl):
 		return "", fmt.Errorf("%s: is more than a line of plain text", f.Key)
 	}
-	return line(entered), nil
+	return advise.Quoted(entered), nil
 }

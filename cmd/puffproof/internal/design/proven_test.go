@@ -109,7 +109,7 @@ func written(t *testing.T, d *Editable, list []advise.Change) string {
 	require.NoError(t, err)
 	for _, c := range list {
 		if p := (&advise.Proof{Remedy: advise.Remedy{Changes: list}}); strings.Contains(p.Say().String(), c.Key+" = ") {
-			require.NoError(t, f.Set(c.Key, Written(c.To)))
+			require.NoError(t, f.Set(c.Key, c.To.Line()))
 		}
 	}
 	return string(f.Bytes())

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -118,8 +119,11 @@ func pageStyle(d *Document) string {
 		"Arial,sans-serif}}\n", CSSString(d.Running), CSSString(Shortened(d.Foot, 100)))
 }
 
-// contents is a list of the parts, for the screen.
+// contents is a list of the parts, for the screen; none of a paper without any.
 func (w *htmlWriter) contents(d *Document) {
+	if !slices.ContainsFunc(d.Blocks, func(b Block) bool { h, ok := b.(Heading); return ok && h.Level == 2 }) {
+		return
+	}
 	w.f("<nav class=\"contents\" aria-label=\"Parts of this file\"><ul>\n")
 	for _, b := range d.Blocks {
 		if h, ok := b.(Heading); ok && h.Level == 2 {

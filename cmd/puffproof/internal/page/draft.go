@@ -145,7 +145,7 @@ func changed(data []byte, changes []advise.Change) ([]byte, error) {
 		return nil, err
 	}
 	for _, c := range changes {
-		if err := file.Set(c.Key, design.Written(c.To)); err != nil {
+		if err := file.Set(c.Key, c.To.Line()); err != nil {
 			return nil, err
 		}
 	}

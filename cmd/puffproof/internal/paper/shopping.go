@@ -95,7 +95,7 @@ func PartsList(in Input, s Shopping) (*document.Document, error) {
 	b := &builder{in: &in, paper: "parts list"}
 	c, words := Circuit(in.Launcher, in.Units)
 	b.draw("Circuit diagram", words, c.Draw)
-	parts := document.Table{Caption: "Parts, numbered as in the diagram", Head: []string{"Part", "What", "Figures"}}
+	parts := document.Table{Caption: "Parts, numbered as in the diagram", Head: []string{"Part", "What", "Figures"}, Widths: []int{16, 38, 46}}
 	for _, p := range s.Parts {
 		parts.Add(document.AsGiven(p.Name), p.What, p.Figures)
 	}
@@ -103,7 +103,7 @@ func PartsList(in Input, s Shopping) (*document.Document, error) {
 	for _, h := range s.Hoses {
 		hoses.Add(document.AsGiven(h.From), document.AsGiven(h.To), h.Size, h.Rated)
 	}
-	wires := document.Table{Caption: "Wires", Head: []string{"Part", "Current"}}
+	wires := document.Table{Caption: "Wires", Head: []string{"Part", "Current"}, Widths: []int{22, 78}}
 	for _, w := range s.Wires {
 		wires.Add(document.AsGiven(w.Part), w.Says())
 	}
