@@ -73,6 +73,7 @@ func (st *stage) singleFaults() []fault {
 		out = append(out, st.hoseFaults(i)...)
 	}
 	out = append(out, st.controlFaults()...)
+	out = append(out, st.wiringFaults()...)
 	out = append(out, st.supplyFaults()...)
 	out = append(out, st.powerFaults()...)
 	out = append(out, st.projectileFaults()...)

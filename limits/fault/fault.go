@@ -3,6 +3,7 @@ package fault
 import (
 	"strings"
 
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -54,6 +55,20 @@ const (
 	HeavyBall       Mode = "heavier"
 	TwoLoaded       Mode = "two loaded"
 	MuzzlePlugged   Mode = "muzzle plugged"
+
+	ContactWelded   Mode = "welded"
+	StuckIn         Mode = "stuck pulled in"
+	StuckOn         Mode = "stuck on"
+	StuckPressed    Mode = "stuck pressed"
+	AtPlus          Mode = "wire behind it shorted to plus"
+	NoCurrent       Mode = "gets no current"
+	PastStop        Mode = "wired around the stop"
+	WrongOutput     Mode = "wrong in one state"
+	StartsOnRelease Mode = "starts again when the stop is released"
+	StartsOnPower   Mode = "starts again when the power returns"
+	FuseMissing     Mode = "without a fuse"
+	FuseTooLarge    Mode = "above the wire's rating"
+	FuseReplaced    Mode = "replaced by a larger one"
 )
 
 // Effect tells how a fault bears on the shot.
@@ -166,11 +181,17 @@ type fault struct {
 	// stands is of a supply that runs on; nil: any other fault.
 	stands *standing
 
+	// Of the wiring: what is wrong in it; nil: a fault of another part.
+	electric []control.Failure
+	// failing says why it fails whatever its shot does; heldBy is the item of the checklist that alone holds it.
+	failing finding.Text
+	heldBy  string
+
 	// Of a jammed projectile: what it could gain when a hand frees it [J], and the
 	// pressure behind it [Pa gauge].
 	freed, behind float64
 
-	pairOf string // of a pair: what its two questions are
+	pairOf string // of a pair, or of several parts that the wiring moves: what is asked
 }
 
 // standing is where the volumes stand while a supply runs on.

@@ -85,6 +85,10 @@ func everyTwo(faults []fault) [][2]*fault {
 func (st *stage) runPairs(pairs [][2]*fault) error {
 	both := make([]fault, len(pairs))
 	for i, p := range pairs {
+		if p[0].electric != nil && p[1].electric != nil {
+			both[i] = st.bothElectric(p[0], p[1])
+			continue
+		}
 		both[i] = joined(p[0], p[1])
 		both[i].changes = st.pairChanges(p[0], p[1])
 		if !both[i].changes {

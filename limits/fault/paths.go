@@ -104,23 +104,31 @@ func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 // movesFrom decides by the circuit whether air under pressure gets into the
 // barrel at all from a state.
 func (st *stage) movesFrom(f *fault, s pneumatics.State) {
+	supply := st.Launcher.Supply
+	f.whyNot = finding.Say("nothing that holds air while %s reaches the barrel", s)
+	if st.holdsAirFor(f, s, st.Loading, supply != nil && supply.RunsIn.Has(s)) {
+		f.changes, f.whyNot = true, nil
+	}
+}
+
+// holdsAirFor tells whether something that holds air in a state, or a supply that runs then, has an open way into the barrel with
+// a fault. air is what the volumes hold while loading.
+func (st *stage) holdsAirFor(f *fault, s pneumatics.State, air *vent.Loading, runs bool) bool {
 	w := st.Launcher.Clone()
 	f.apply(w)
 	for k := range w.Paths { // what was open before the state does not count
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
-	f.whyNot = finding.Say("nothing that holds air while %s reaches the barrel", s)
 	flows := flowsToBarrel(w)
 	high, ok := vent.StartPressures(st.Launcher)
 	for k := range w.Volumes {
-		rest, empty := st.Loading.RestIn(s, k)
+		rest, empty := air.RestIn(s, k)
 		if holds := rest > 0 || !empty && (!ok || high[k] > 0); flows[k] && holds {
-			f.changes, f.whyNot = true, nil
+			return true
 		}
 	}
-	if supply := st.Launcher.Supply; supply != nil && supply.RunsIn.Has(s) && flows[st.Launcher.Node(supply.Feeds)] {
-		f.changes, f.whyNot = true, nil
-	}
+	supply := st.Launcher.Supply
+	return runs && supply != nil && flows[st.Launcher.Node(supply.Feeds)]
 }
 
 // flowsToBarrel tells of every volume whether its air can flow to the barrel in a

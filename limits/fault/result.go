@@ -34,6 +34,14 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 		r.Energy, r.Judged = st.normalEnergy()
 		st.leftShut(r)
 		return nil
+	case f.failing != nil && !f.changes:
+		r.Energy, r.Judged = st.normalEnergy()
+		r.Status, r.Reason = finding.Fail, f.failing
+		return nil
+	case f.heldBy != "" && !f.changes:
+		r.Energy, r.Judged = st.normalEnergy()
+		st.heldByItem(r, f.heldBy)
+		return nil
 	case !f.changes && f.stands != nil:
 		st.keptUp(r, f)
 		return nil
@@ -127,6 +135,15 @@ func (st *stage) pluggedMuzzle(r *Result) {
 		r.Status = finding.Fail
 	}
 	r.WorstGauge = max(r.WorstGauge, p.Value)
+}
+
+// heldByItem judges a fault that an item of the checklist alone holds.
+func (st *stage) heldByItem(r *Result, id string) {
+	r.HeldBy, r.Basis = id, finding.OnProcedure
+	if item := st.Launcher.AnswerOf(finding.Item{ID: id}, st.Day); item.Done == nil {
+		r.Status = finding.OpenItem
+		r.Reason = finding.Say("OPEN: people alone hold it (item %s)%s", id, why(item))
+	}
 }
 
 // leftShut judges a hand valve that nobody opens: where it is needed to empty the launcher, people alone hold it.

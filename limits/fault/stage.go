@@ -32,6 +32,8 @@ type stage struct {
 	ctx     context.Context
 	report  *Report
 	answers map[string]*Result // results of searches, by question
+	// loadings are what loading leaves where the wiring moves valves, by what it moves.
+	loadings map[string]*vent.Loading
 	err     error              // why what a jam leaves is withheld; nil: it is not
 }
 

@@ -106,33 +106,14 @@ func (st *stage) ventFaults(i int) []fault {
 // pressures, armed and without power: which volumes are trapped, or how long the
 // one behind it takes by the other ways out.
 func (st *stage) keepsWithout(i int) finding.Text {
-	target := st.Emptying.Target
-	e := vent.Emptier{Target: target}
-	var ok bool
-	if e.Start, ok = vent.StartPressures(st.Launcher); !ok {
-		e.Start = make([]float64, len(st.Launcher.Volumes))
-	}
-	var names []string
-	slowest := 0.0
-	for _, w := range vent.AtEndInAnyAir(st.Launcher, vent.SlowEnd) {
-		shut(&w.Paths[i])
-		s := e.Setup(w, vent.Scenario{Kind: vent.PowerLost, From: pneumatics.Armed}, vent.SlowEnd)
-		for k, p := range s.Residual()[:len(w.Volumes)] {
-			if name := w.Volumes[k].Name; !(p < target) && !slices.Contains(names, name) {
-				names = append(names, name)
-			}
-		}
-		from := st.Launcher.Node(st.Launcher.Paths[i].From)
-		if len(names) > 0 || from < 0 || !ok {
-			continue
-		}
-		times, err := e.Slowest(s, 3600)
-		if err != nil {
-			return finding.Words("another way out stays open; how long it takes could not be computed")
-		}
-		slowest = max(slowest, times[from])
+	names, times, err := st.keeps(vent.PowerLost, func(w *launcher.Launcher) { shut(&w.Paths[i]) })
+	slowest, from := 0.0, st.Launcher.Node(st.Launcher.Paths[i].From)
+	if from >= 0 && times != nil {
+		slowest = times[from]
 	}
 	switch {
+	case err != nil:
+		return finding.Words("another way out stays open; how long it takes could not be computed")
 	case len(names) > 0:
 		return finding.Say("trapped: %s", strings.Join(names, ", "))
 	case math.IsInf(slowest, 1):
@@ -141,6 +122,40 @@ func (st *stage) keepsWithout(i int) finding.Text {
 		return finding.Words("another way out stays open")
 	}
 	return finding.Say("another way out stays open and takes up to %s", vent.Minutes(slowest))
+}
+
+// keeps finds, armed and then switched off or without power, which volumes are trapped in a changed design, and where none is how
+// long each takes at most [s]; nil where its highest pressure is not known.
+func (st *stage) keeps(kind vent.Kind, change func(w *launcher.Launcher)) (trapped []string, times []float64, err error) {
+	target := st.Emptying.Target
+	e := vent.Emptier{Target: target}
+	var ok bool
+	if e.Start, ok = vent.StartPressures(st.Launcher); !ok {
+		e.Start = make([]float64, len(st.Launcher.Volumes))
+	}
+	for _, w := range vent.AtEndInAnyAir(st.Launcher, vent.SlowEnd) {
+		change(w)
+		s := e.Setup(w, vent.Scenario{Kind: kind, From: pneumatics.Armed}, vent.SlowEnd)
+		for k, p := range s.Residual()[:len(w.Volumes)] {
+			if name := w.Volumes[k].Name; !(p < target) && !slices.Contains(trapped, name) {
+				trapped = append(trapped, name)
+			}
+		}
+		if len(trapped) > 0 || !ok {
+			continue
+		}
+		each, err := e.Slowest(s, 3600)
+		if err != nil {
+			return nil, nil, err
+		}
+		for k := range each {
+			if times == nil {
+				times = make([]float64, len(each))
+			}
+			times[k] = max(times[k], each[k])
+		}
+	}
+	return trapped, times, nil
 }
 
 // fastest is the share of its shortest opening time in which a firing valve may

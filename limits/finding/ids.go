@@ -38,6 +38,9 @@ const (
 	GaugeRange        = "gauge.range"
 	LoadingEmpty      = "loading.empty"
 	DatesPast         = "dates.past"
+	ControlStop       = "control.stop" // these three only where the wiring is stated
+	ControlRestart    = "control.restart"
+	ControlFuses      = "control.fuses"
 	DesignTemplate    = "design.template" // only where a figure is still the template's
 	PeopleLanding     = "people.landing"
 	PeopleWheels      = "people.wheels"
@@ -68,6 +71,7 @@ const (
 	ItemKeyAndStop    = "control.key-and-stop"
 	ItemElevation     = "mount.elevation"
 	ItemFuses         = "electric.fuses"
+	ItemContacts      = "electric.contacts"
 	ItemVentOutlets   = "vent.outlets"
 	ItemLookIn        = "muzzle.look-in"
 	ItemTugAndBite    = "projectile.tug-and-bite"
@@ -117,7 +121,7 @@ func ItemIDs() []string {
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
-		ItemWaterTest, ItemDryControl, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle, ItemSecondLook}
+		ItemWaterTest, ItemDryControl, ItemContacts, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle, ItemSecondLook}
 }
 
 // IsItem tells whether some design can have an item of this identifier that an answer

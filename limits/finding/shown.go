@@ -33,6 +33,7 @@ const (
 	MillibarsPerMetre
 	SquareMillimetres
 	Decibels // of a peak sound pressure, C-weighted, re 20 uPa
+	Amperes
 )
 
 // celsiusZero is where degrees Celsius are counted from [K].
@@ -44,7 +45,7 @@ func (u Unit) metric() (symbol string, size float64) {
 		symbol string
 		size   float64
 	}{Bars: {"bar", 1e5}, Hectopascals: {"hPa", 100}, MillibarsPerMetre: {"mbar per metre", 100},
-		SquareMillimetres: {"mm2", 1e-6}, Decibels: {"dB(C)", 1}, BarLitres: {"bar L", 100},
+		SquareMillimetres: {"mm2", 1e-6}, Decibels: {"dB(C)", 1}, Amperes: {"A", 1}, BarLitres: {"bar L", 100},
 		Joules: {"J", 1}, Newtons: {"N", 1}, Grams: {"g", 1e-3}, Millimetres: {"mm", 1e-3}, Metres: {"m", 1}, PerMetre: {"per m", 1},
 		Litres: {"L", 1e-3}, Millilitres: {"mL", 1e-6}, LitresPerMinute: {"L/min", 1e-3 / 60}, MetresPerSecond: {"m/s", 1},
 		Milliseconds: {"ms", 1e-3}, Seconds: {"s", 1}, Minutes: {"min", 60}, Kelvins: {"K", 1}, Celsius: {"degC", 1}}[u]
@@ -71,6 +72,8 @@ func (u Unit) quantity() Quantity {
 		return InSquareMetre
 	case Decibels:
 		return InDecibel
+	case Amperes:
+		return InAmpere
 	}
 	return NoQuantity
 }

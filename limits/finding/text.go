@@ -69,6 +69,9 @@ func Decibel(level float64) Shown {
 	return Shown{Value: level, Unit: Decibels, Rounding: Upwards, Digits: digits}
 }
 
+// Ampere is a current [A].
+func Ampere(i float64) Shown { return Amperes.Of(i, 3) }
+
 // Litre is a volume [m3].
 func Litre(v float64) Shown { return Shown{Value: v, Unit: Litres, Digits: 2} }
 

@@ -1,6 +1,7 @@
 package launcher
 
 import (
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
 )
@@ -41,7 +42,8 @@ type Launcher struct {
 	Mount      MountSpec
 	Limits     LimitsSpec
 	Model      ModelSpec
-	Objects    []ObjectSpec // the builder's own additions to the listed objects
+	Control    *control.Wiring // nil: not stated
+	Objects    []ObjectSpec    // the builder's own additions to the listed objects
 	Checklist  []finding.Confirmation
 	// Altered says, in words, what in the record of the commissioning beside the design is not as it was written; nil: nothing.
 	Altered []string

@@ -55,3 +55,4 @@ line "0.5 J" energy "0.5 J" J
 line "1600 J/m2" energy-per-area "1600 J/m^2" "J/m^2"
 line "4 years" age "4 julianyear" s
 line "18 months" age "18 (julianyear/12)" s
+for u in A mA; do line "2.5 $u" current "2.5 $u" A; done

@@ -23,7 +23,7 @@ var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InP
 var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "metre": "m", "meter": "m", "millimetre": "mm",
 	"millimeter": "mm", "centimetre": "cm", "centimeter": "cm", "newton": "N", "joule": "J", "degree": "deg", "kilogram": "kg", "inch": "in"}
 
-// amperes are the units of a fuse. No key of a design has one.
+// amperes are the units of a fuse, and their words.
 var amperes = map[string]float64{"A": 1, "mA": 1e-3, "amp": 1, "ampere": 1, "amps": 1, "amperes": 1}
 
 // FiguresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and

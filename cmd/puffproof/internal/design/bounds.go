@@ -18,6 +18,8 @@ const (
 	mostPoints   = 50  // of a delivery curve
 	mostControls = 10  // of what gets into the barrel
 	mostReadings = 100 // of one bench test
+	mostControl  = 40  // parts of the wiring
+	mostContacts = 20  // in the way of one of them
 )
 
 // bounded refuses more than so many entries; offset is the place of the first that is too

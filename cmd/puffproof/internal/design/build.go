@@ -23,6 +23,7 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 	l.Volumes = r.volumes(root)
 	l.Paths = r.paths(root)
 	l.Supply = r.supply(root)
+	l.Control = r.control(root)
 	l.Gauges = r.gauges(root)
 	l.Switch = r.pressureSwitch(root, l.Gauges)
 	r.barrelAndProjectile(root, l)

@@ -25,6 +25,7 @@ func (r *reader) crossChecks(l *launcher.Launcher) {
 	r.checkRelief(l)
 	r.checkFit(l)
 	r.checkMount(l)
+	r.checkControl(l)
 	r.contradictions(l)
 	r.waysBounded(l)
 }

@@ -110,7 +110,7 @@ func rowOf(parts []string) string {
 			parts[i] = p[:at]
 		}
 	}
-	if len(parts) >= 2 && (parts[0] == "volumes" || parts[0] == "paths") {
+	if len(parts) >= 2 && slices.Contains([]string{"volumes", "paths", "control"}, parts[0]) {
 		parts[1] = "*"
 	}
 	return strings.Join(parts, ".")

@@ -26,6 +26,17 @@ func builderKinds() [][]string {
 		{"hand pump", "bike_pump", "foot_pump", "track_pump", "hand_pump", "bellows", "person", "lungs"},
 		{"regulated cylinder", "bottle", "cylinder", "cartridge", "scuba"},
 		{"compressor", "compressor", "pump", "inflator", "blower", "fan"},
+		{"stop", "stop", "kill", "mushroom"},
+		{"key switch", "key", "selector", "ignition"},
+		{"start button", "start", "reset"},
+		{"button", "button", "dead_man", "push", "hold"},
+		{"remote", "remote", "radio", "receiver", "pendant", "wireless"},
+		{"timer", "timer", "delay"},
+		{"pressure switch", "pressure"},
+		{"switch", "switch", "interlock", "sensor", "brake", "contact"},
+		{"fuse", "fuse", "breaker"},
+		{"relay", "relay", "contactor", "transistor", "mosfet"},
+		{"load", "solenoid", "coil", "valve", "motor", "pump", "compressor", "inflator", "supply"},
 		{"shop air", "shop", "workshop", "main", "house_air", "plant", "compressed_air", "line"},
 	}
 }

@@ -69,6 +69,27 @@ func (s *section) controlList(k *keys.Key, e *toml.Entry) {
 	}
 }
 
+// nameList reads a list of names; one alone is a list of one.
+func (s *section) nameList(k *keys.Key, e *toml.Entry) {
+	items := []*toml.Value{e.Value}
+	if e.Value.Kind != toml.IsString {
+		if !s.like(k, e.Value, toml.IsArray, "a list of names:") {
+			return
+		}
+		items = e.Value.Items
+	}
+	if n := len(items); n > mostContacts {
+		s.r.bounded(mostContacts, n, s.dotted(k.Name), items[mostContacts].Offset)
+		return
+	}
+	s.lists[k.Name] = []string{}
+	for _, item := range items {
+		if s.like(k, item, toml.IsString, "names in quotes:") {
+			s.lists[k.Name] = append(s.lists[k.Name], item.Text)
+		}
+	}
+}
+
 // curve reads pairs of gauge pressure and flow, in order of rising pressure.
 func (s *section) curve(k *keys.Key, e *toml.Entry) {
 	if !s.like(k, e.Value, toml.IsArray, "a list of pairs:") {

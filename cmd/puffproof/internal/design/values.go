@@ -40,6 +40,8 @@ func (s *section) read(k *keys.Key, e *toml.Entry) {
 		s.curve(k, e)
 	case keys.Readings:
 		s.readingList(k, e)
+	case keys.Names:
+		s.nameList(k, e)
 	case keys.Subtable:
 		s.like(k, e.Value, toml.IsTable, "a table, such as")
 	}

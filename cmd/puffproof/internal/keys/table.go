@@ -7,7 +7,7 @@ const Version = "1"
 func New() *Table {
 	k := &Table{Tables: TableRows(), Index: map[string]map[string]*Key{}}
 	for _, part := range [][]Key{topKeys(), ambientKeys(), vesselKeys(), pathKeys(), flowKeys(), reliefKeys(), supplyKeys(),
-		barrelKeys(), projectileKeys(), eventKeys(), ruleKeys(), benchKeys()} {
+		controlKeys(), barrelKeys(), projectileKeys(), eventKeys(), ruleKeys(), benchKeys()} {
 		k.Keys = append(k.Keys, part...)
 	}
 	for i := range k.Keys {
@@ -43,6 +43,11 @@ func TableRows() []Row {
 		{Name: "pressure_switch", Synonyms: []string{"switch", "pressureswitch", "pressostat", "cutoff"},
 			Teach: "The switch that stops the supply."},
 		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage", "dial"}, Teach: "A pressure gauge. Several are written [[gauge]]."},
+		{Name: "control.*", Selector: "kind", Synonyms: []string{"controls", "electric", "electrics", "electrical", "wiring", "relay", "relays",
+			"fuse", "fuses", "stop", "estop", "e_stop", "emergency_stop", "key_switch", "remote", "timer", "contact", "contacts"},
+			Teach: "The wiring, if it is to be judged: each fuse, switch, relay and load under a name of its own. What is left out, as a whole, is " +
+				"judged as if any valve could get current at any time. With it, each contact that welds, each wire that shorts, each coil that drops " +
+				"is a fault of its own."},
 		{Name: "barrel", Selector: "fit", Required: true, Synonyms: []string{"tube", "launch_tube", "bore", "muzzle"},
 			Teach: "What guides the projectile: a bore that it sits in, or a tube that it sits over."},
 		{Name: "projectile", Required: true, Synonyms: []string{"ball", "rocket", "foam", "ammo", "shot", "dart"}, Teach: "What flies."},

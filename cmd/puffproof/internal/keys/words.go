@@ -72,6 +72,8 @@ func (k *Key) Accepted(u quantity.System) string {
 		return "a list of " + Quoted(StateNames())
 	case Controls:
 		return Quoted(append(ObjectControls(), "grid of 10 mm"))
+	case Names:
+		return "a list of names in quotes, or one name"
 	case Curve:
 		return "a list of pairs of gauge pressure and free air"
 	case Readings:

@@ -243,7 +243,7 @@ func LookUp(dotted string) *keys.Key {
 		}
 	}
 	name, table := parts[len(parts)-1], parts[:len(parts)-1]
-	if len(table) >= 2 && (table[0] == "volumes" || table[0] == "paths") {
+	if len(table) >= 2 && slices.Contains([]string{"volumes", "paths", "control"}, table[0]) {
 		table[1] = "*"
 	}
 	if len(table) >= 1 && table[0] == "checklist" {

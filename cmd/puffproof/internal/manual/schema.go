@@ -130,6 +130,8 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 		s["type"], s["items"] = "array", str
 	case keys.Readings:
 		s["type"], s["items"], s["minItems"] = "array", str, k.Least
+	case keys.Names:
+		s["anyOf"] = []any{str, map[string]any{"type": "array", "items": str}}
 	case keys.Curve:
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}

@@ -145,10 +145,16 @@ func optionalTables(b *bytes.Buffer, u quantity.System, known *keys.Table, opene
 			header = "[[" + row.Name + "]]"
 		case row.Name == "checklist":
 			header = `[checklist."confirm.shots"]`
+		case row.TopName() != row.Name:
+			header = "[" + row.TopName() + ".k1]"
+		}
+		selected := ""
+		if row.Selector != "" {
+			selected = strings.Trim(known.Index[row.Name][row.Selector].ExampleIn(u), `"`)
 		}
 		fmt.Fprintf(b, "#%s\n", header)
 		for _, k := range known.Of(row.Name) {
-			if !k.ByProgram {
+			if !k.ByProgram && k.Belongs(selected) {
 				fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
 			}
 		}

@@ -41,6 +41,7 @@ const (
 	EnergyPerArea = Kind(unit.EnergyPerArea) // [J/m2]
 	Age           = Kind(unit.Age)           // [s]
 	SoundLevel    = Kind(unit.SoundLevel)    // as a design states it [dB]
+	Current       = Kind(unit.Current)       // [A]
 
 	Gauge             Kind = iota + 100 // a reading above the surrounding air, and says so [Pa]
 	Setting                             // a gauge reading that is set by: a digit more, always in bar or psi [Pa]

@@ -65,7 +65,7 @@ func TestTextInUSUnits(t *testing.T) {
 // metric to a reader who asked for the other.
 func TestEveryUnitOfATextIsWrittenInUSUnits(t *testing.T) {
 	same := map[finding.Unit]bool{finding.Joules: true, finding.Seconds: true, finding.Milliseconds: true,
-		finding.Minutes: true, finding.Decibels: true}
+		finding.Minutes: true, finding.Decibels: true, finding.Amperes: true}
 	metric := func(f finding.Shown) (text string, known bool) {
 		defer func() { known = recover() == nil }() // the panic of a unit that there is not
 		return f.String(), true

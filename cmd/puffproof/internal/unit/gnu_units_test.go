@@ -23,7 +23,7 @@ func TestAgainstGNUUnits(t *testing.T) {
 	require.NoError(t, err)
 	dims := map[string]Dimension{"pressure": Pressure, "volume": Volume, "length": Length, "mass": Mass, "time": Time,
 		"temperature": Temperature, "speed": Speed, "angle": Angle, "flow": VolumeFlow, "conductance": Conductance,
-		"force": Force, "area": Area, "energy": Energy, "energy-per-area": EnergyPerArea, "age": Age}
+		"force": Force, "area": Area, "energy": Energy, "energy-per-area": EnergyPerArea, "age": Age, "current": Current}
 	seen := map[string]bool{}
 	for _, row := range rows[1:] {
 		text, si := row[0], row[2]

@@ -11,7 +11,7 @@ func (s *scanner) missingHint(want Dimension) string {
 		Pressure: "0.45 bar", Volume: "0.80 L", Length: "50 mm", Mass: "5 g", Time: "30 ms",
 		Temperature: "18 degC", Speed: "5 m/s", Angle: "80 deg", VolumeFlow: "12 L/min",
 		Conductance: "4 L/(s bar)", Force: "0.5 N", Area: "380 mm2", Energy: "0.4 J",
-		EnergyPerArea: "1600 J/m2", Age: "4 years", SoundLevel: "104 dB",
+		EnergyPerArea: "1600 J/m2", Age: "4 years", SoundLevel: "104 dB", Current: "5 A",
 	}
 	if s.system == US {
 		for d, example := range map[Dimension]string{Pressure: "6.5 psi", Volume: "50 in3", Length: "2 in", Mass: "0.2 oz",

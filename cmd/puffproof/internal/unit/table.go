@@ -141,6 +141,8 @@ func plainUnits() []Unit {
 		{Name: "dB(A)", Dimension: SoundLevel, Factor: 1, Reference: AWeighted, alias: true},
 		{Name: "dBA", Dimension: SoundLevel, Factor: 1, Reference: AWeighted, alias: true},
 
+		{Name: "A", Dimension: Current, Factor: 1}, {Name: "mA", Dimension: Current, Factor: 1e-3},
+
 		{Name: "%", Dimension: Dimensionless, Factor: 0.01},
 	}
 }

@@ -32,6 +32,7 @@ const (
 	EnergyPerArea                  // [J/m2]
 	Age                            // of a person [s]
 	SoundLevel                     // re 20 uPa, weighted as its key says [dB]
+	Current                        // electric [A]
 	numDimensions
 )
 
@@ -39,7 +40,7 @@ const (
 func (d Dimension) String() string {
 	names := [numDimensions]string{"plain number", "pressure", "volume", "length", "mass", "time",
 		"temperature", "speed", "angle", "flow of free air", "sonic conductance", "force", "area",
-		"energy", "energy per area", "age", "sound level"}
+		"energy", "energy per area", "age", "sound level", "current"}
 	if d < numDimensions {
 		return names[d]
 	}

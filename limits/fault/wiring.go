@@ -1,0 +1,499 @@
+package fault
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"puffproof/limits/control"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
+	"puffproof/pneumatics"
+)
+
+// The faults of the wiring follow from it as those of the air follow from the circuit: what is wrong moves loads in some states,
+// and each state is the design with its valves and its supply so. They come on top of the faults of the valves themselves: a
+// short on a valve's own wire is one of those, whatever the wiring is.
+
+// wiringFaults are the faults of [control]; none where it is not stated, or not known.
+func (st *stage) wiringFaults() (out []fault) {
+	w := st.Launcher.Control
+	if w == nil || len(w.Unknown()) > 0 {
+		return nil
+	}
+	for _, f := range slices.Concat(w.Welds(), w.Shorts(), w.Losses(), w.Bypasses()) {
+		one := st.electric(f)
+		out = append(append(out, st.whole(one)), st.inStates(one, pneumatics.States()...)...)
+	}
+	for _, f := range w.Flips(pneumatics.Loading, pneumatics.Off, pneumatics.Firing) {
+		out = append(out, st.inStates(st.electric(f), f.State)...)
+	}
+	return append(append(out, st.startsAgain()...), st.fuseFaults()...)
+}
+
+// electric begins a fault of the wiring: its part, its mode, how it shows, what keeps it away.
+func (st *stage) electric(wrong control.Failure) fault {
+	w := st.Launcher.Control
+	f := fault{part: "control." + wrong.Part, electric: []control.Failure{wrong}}
+	kind := w.Parts[w.Index(wrong.Part)].Kind
+	if wrong.No > 0 && (wrong.Mode == control.Welded || wrong.Mode == control.Shorted) {
+		f.part = "control." + wrong.Contact().String()
+		if wrong.Not {
+			f.part = "control." + wrong.Contact().Part + fmt.Sprintf(".%d", wrong.No)
+		}
+	}
+	switch wrong.Mode {
+	case control.Welded:
+		f.mode = map[control.Kind]Mode{control.Relay: StuckIn, control.Remote: StuckOn, control.Timer: StuckOn, control.Button: StuckPressed,
+			control.StartButton: StuckPressed}[kind]
+		if f.mode == "" || wrong.Not {
+			f.mode = ContactWelded
+		}
+		f.prevented = finding.Words("a second contact in series that another part moves; a fuse below what the contact makes and breaks")
+	case control.Shorted:
+		f.mode = AtPlus
+		f.detected = finding.Words("nothing before it happens")
+		f.prevented = finding.Words("wires of different loads apart, sleeved; a contact of its own for each load, next to it")
+	case control.Lost:
+		f.mode = NoCurrent
+		f.detected = finding.Words("what it moves does not, at the first try")
+		f.prevented = finding.Words("a supply that bears all coils at once; a battery that is charged")
+	case control.Around:
+		f.mode = PastStop
+		f.prevented = finding.Words("wiring after the drawing; the stop pressed in every state")
+	case control.Flipped:
+		f.mode = WrongOutput
+		f.detected = finding.Words("nothing before it happens")
+		f.prevented = finding.Words("contacts, not a program, between key, stop and load")
+	}
+	return f
+}
+
+// whole is what a fault of the wiring does whatever the state: with the stop pressed, to what ends a filling, or nothing.
+func (st *stage) whole(f fault) fault {
+	w := st.Launcher.Control
+	f.anyState, f.whyNot = true, finding.Words("alone it opens no way to the barrel")
+	moved := st.moves(f.electric...)
+	f.consequence = finding.Words("alone it changes nothing: " + st.inSeries(f.electric[0]))
+	if len(moved) > 0 {
+		f.consequence = finding.Words(strings.Join(moved, "; "))
+	}
+	if by := st.Launcher.Working().By; (by == launcher.StopSwitch || by == launcher.StopTimer) && w.Moves(control.Supply) &&
+		w.Overfills(f.electric...) {
+		f.overcharges, f.changes, f.whyNot = true, true, nil
+		f.consequence = f.consequence.Say("; nothing stops the supply: %s", st.Launcher.Overcharge().Why)
+	}
+	if still := st.stillOn(f.electric...); still != "" {
+		f.consequence = f.consequence.Say("; the stop does not cut %s", still)
+		if f.electric[0].Mode == control.Around {
+			f.heldBy = finding.ItemKeyAndStop
+		} else {
+			f.failing = finding.Say("with it the stop, pressed, does not cut %s", still)
+		}
+	}
+	for _, s := range dangerStates() {
+		if again, _ := w.Restarts(s, f.electric...); len(again) > 0 && f.electric[0].Mode == control.Welded {
+			f.consequence = f.consequence.Say("; released, the stop starts %s again", st.names(again))
+			break
+		}
+	}
+	if len(moved) == 0 && !f.changes {
+		f.latent, f.revealed, f.detected = true, finding.ItemContacts, finding.Words("each contact by itself, with a meter")
+	}
+	if f.electric[0].Mode == control.Around {
+		f.latent, f.revealed, f.detected = true, finding.ItemKeyAndStop, finding.Words("the stop, pressed in every state")
+	}
+	if len(f.detected) == 0 {
+		f.detected = finding.Words("what it moves, at the next change of state")
+	}
+	return f
+}
+
+// inSeries says what else stands in the way of what a failed contact switches.
+func (st *stage) inSeries(wrong control.Failure) string {
+	switch wrong.Mode {
+	case control.Welded, control.Shorted:
+		return "other contacts are in series with it"
+	}
+	return "what it moves stands the same"
+}
+
+// stillOn names the loads that a pressed stop does not cut, in any state; "" none.
+func (st *stage) stillOn(wrong ...control.Failure) string {
+	var still []int
+	for _, s := range pneumatics.States() {
+		for _, i := range st.Launcher.Control.Stopped(s, wrong...) {
+			if !slices.Contains(still, i) {
+				still = append(still, i)
+			}
+		}
+	}
+	return st.names(still)
+}
+
+// names are the names of parts of the wiring.
+func (st *stage) names(parts []int) string {
+	var out []string
+	for _, i := range parts {
+		out = append(out, st.Launcher.Control.Parts[i].Name)
+	}
+	return strings.Join(out, ", ")
+}
+
+// moves says which loads have current and which have none, against what is meant, and in which states.
+func (st *stage) moves(wrong ...control.Failure) (out []string) {
+	w := st.Launcher.Control
+	for _, i := range w.Loads() {
+		var on, off []string
+		for _, s := range pneumatics.States() {
+			switch now, meant := w.WrongIn(s, wrong...)[i], w.Normal(s)[i]; {
+			case now && !meant:
+				on = append(on, s.String())
+			case meant && !now:
+				off = append(off, s.String())
+			}
+		}
+		if len(on) > 0 {
+			out = append(out, w.Parts[i].Name+" has current while "+strings.Join(on, ", "))
+		}
+		if len(off) > 0 {
+			out = append(out, w.Parts[i].Name+" has no current while "+strings.Join(off, ", "))
+		}
+	}
+	return out
+}
+
+// moved is what is wrong of valves and supply in a state.
+type moved struct {
+	state  pneumatics.State
+	wrong  []int // paths that stand the other way, exhausts of their bodies with them
+	opened []int // those of them that are open and should not be
+	runs   bool  // the supply does and should not
+	stops  bool  // it does not and should
+}
+
+// movedIn is what a fault of the wiring moves in a state.
+func (st *stage) movedIn(s pneumatics.State, failures []control.Failure) (m moved) {
+	l, w := st.Launcher, st.Launcher.Control
+	m.state = s
+	on, meant := w.WrongIn(s, failures...), w.Normal(s)
+	for _, i := range w.Loads() {
+		if on[i] == meant[i] {
+			continue
+		}
+		for _, name := range w.Parts[i].Moves {
+			if name == control.Supply {
+				m.runs, m.stops = on[i], !on[i]
+				continue
+			}
+			k := slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })
+			m.wrong = append(m.wrong, k)
+			if other := l.OtherWay(k); other >= 0 && l.Paths[k].Way == launcher.ThreeWay {
+				m.wrong = append(m.wrong, other)
+			}
+		}
+	}
+	for _, k := range m.wrong {
+		if !l.Paths[k].OpenIn.Has(s) {
+			m.opened = append(m.opened, k)
+		}
+	}
+	return m
+}
+
+// apply puts a design's valves and supply as they are in the state, and those that are wrong the other way.
+func (m *moved) apply(w *launcher.Launcher) {
+	in := pneumatics.SetOf(m.state)
+	for _, k := range m.wrong {
+		w.Paths[k].OpenIn ^= in
+		w.Paths[k].Pulse = launcher.Band{}
+	}
+	if s := w.Supply; s != nil && m.runs {
+		s.RunsIn, s.RunsInStated = s.RunsIn|in, true
+	} else if s != nil && m.stops {
+		s.RunsIn, s.RunsInStated = s.RunsIn&^in, true
+	}
+}
+
+// key names what is moved: equal ones are one question.
+func (m *moved) key() string { return fmt.Sprint("wiring|", m.state, m.wrong, m.runs, m.stops) }
+
+// inStates are the faults that a failure of the wiring is in some states.
+func (st *stage) inStates(f fault, states ...pneumatics.State) (out []fault) {
+	for _, s := range states {
+		m := st.movedIn(s, f.electric)
+		if len(m.wrong) == 0 && !m.runs {
+			continue
+		}
+		f.state = s
+		switch s {
+		case pneumatics.Off:
+			out = append(out, st.wrongWhenOff(f, m)...)
+		case pneumatics.Firing:
+			out = append(out, st.wrongInShot(f, m)...)
+		case pneumatics.Loading:
+			one, after := st.wrongWhileLoading(f, m)
+			if shoots := st.shootsUnasked(f, m, after); shoots != nil {
+				one = shoots
+			}
+			out = append(out, one...)
+		default:
+			out = append(out, st.shootsUnasked(f, m, st.Loading)...)
+		}
+	}
+	return out
+}
+
+// shootsUnasked is the shot that what is moved lets off; nil: no air gets to the barrel. air is what the volumes hold then.
+func (st *stage) shootsUnasked(f fault, m moved, air *vent.Loading) []fault {
+	f.unasked = true
+	f.apply = func(w *launcher.Launcher) {
+		m.apply(w)
+		asIn(w, m.state)
+		for _, k := range m.opened {
+			if w.Paths[k].Way == launcher.ThreeWay {
+				shutOther(w, k)
+			}
+		}
+	}
+	supply := st.Launcher.Supply
+	f.changes = st.holdsAirFor(&f, m.state, air, m.runs || supply != nil && supply.RunsIn.Has(m.state) && !m.stops)
+	if !f.changes {
+		return nil
+	}
+	reach := launcher.ReachOf(st.failed(&f))
+	var opens []int
+	for _, k := range m.opened {
+		if reach.Paths[k] {
+			opens = append(opens, k)
+		}
+	}
+	if len(opens) == 0 && !m.runs {
+		return nil
+	}
+	f.consequence = finding.Say("the shot goes off while %s: %s", m.state, strings.Join(st.moves(f.electric...), "; "))
+	f.prevented = finding.Notes(f.prevented, finding.Words("a guard that keeps faces and fingers off the muzzle"))
+	for _, k := range opens {
+		f.extra = append(f.extra, "opening of "+st.Launcher.Paths[k].Name)
+	}
+	f.adjust = func(c *pneumatics.Circuit, u []float64) {
+		for i, k := range opens {
+			scalePath(k)(c, u[i:i+1])
+		}
+	}
+	if air != st.Loading {
+		f.stands = &standing{rest: air.Rest}
+	}
+	if len(opens) == 1 && air == st.Loading && !m.runs && !m.stops && st.onlyBody(m, opens[0]) { // as if the valve had done it itself
+		f.asks = st.Launcher.Paths[opens[0]].Name
+	} else {
+		f.pairOf = m.key()
+	}
+	return []fault{f}
+}
+
+// onlyBody tells that nothing but one valve is moved, its exhaust with it.
+func (st *stage) onlyBody(m moved, k int) bool {
+	return !slices.ContainsFunc(m.wrong, func(i int) bool { return i != k && i != st.Launcher.OtherWay(k) })
+}
+
+// asIn makes the design's shot one in which valves and supply are as in a state.
+func asIn(w *launcher.Launcher, s pneumatics.State) {
+	for k := range w.Paths {
+		if p := &w.Paths[k]; p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
+			p.OpenIn = inFiring(p.OpenIn, p.OpenIn.Has(s))
+			p.Pulse = launcher.Band{}
+		}
+	}
+	if sp := w.Supply; sp != nil {
+		sp.RunsIn, sp.RunsInStated = inFiring(sp.RunsIn, sp.RunsIn.Has(s)), true
+	}
+}
+
+// wrongInShot is a shot with valves the other way; nil: they do not bear on it.
+func (st *stage) wrongInShot(f fault, m moved) []fault {
+	before := launcher.ReachOf(st.Launcher)
+	f.apply = m.apply
+	after := launcher.ReachOf(st.failed(&f))
+	shoots := slices.Contains(flowsToBarrel(st.failed(&f)), true)
+	for i := range after.Paths {
+		f.changes = f.changes || slices.Contains(m.wrong, i) && (after.Paths[i] || before.Paths[i])
+	}
+	f.changes = (f.changes || m.runs) && shoots
+	if !f.changes {
+		return nil // no shot, or the same one
+	}
+	f.consequence = finding.Words("another shot: " + strings.Join(st.moves(f.electric...), "; "))
+	f.pairOf = m.key()
+	return []fault{f}
+}
+
+// wrongWhileLoading is what holds air while hands are at the muzzle because of what is moved, and what all volumes hold then.
+func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
+	w := st.Launcher.Clone()
+	m.apply(w)
+	after := st.loadingOf(w, m.key())
+	full := &standing{rest: after.Rest, empty: true}
+	for i := range w.Volumes {
+		if st.Loading.Empty[i] && !after.Empty[i] && !(after.Rest[i] < full.most) {
+			full.empty, full.most, full.volume = false, after.Rest[i], w.Volumes[i].Name
+		}
+	}
+	if slices.Equal(after.Rest, st.Loading.Rest) && slices.Equal(after.Empty, st.Loading.Empty) {
+		return nil, st.Loading
+	}
+	if full.empty {
+		return nil, after
+	}
+	f.whyNot = finding.Words("no way from what holds air to the barrel is open then")
+	f.consequence = finding.Say("%s; %s is no longer empty while loading: it can hold up to %s, and only the next shut valve keeps that from "+
+		"the barrel", strings.Join(st.moves(f.electric...), "; "), full.volume, finding.WorstBar(full.most))
+	f.detected = finding.Words("the gauge, which does not come to zero")
+	f.heldBy = finding.ItemLoadingWait
+	if m.runs {
+		f.stands, f.heldBy = full, ""
+	}
+	return []fault{f}, after
+}
+
+// loadingOf is what loading leaves in a design in which the same is moved, computed once.
+func (st *stage) loadingOf(w *launcher.Launcher, key string) *vent.Loading {
+	if st.loadings == nil {
+		st.loadings = map[string]*vent.Loading{}
+	}
+	if st.loadings[key] == nil {
+		st.loadings[key] = vent.LoadingOf(w, st.Emptying.Target)
+	}
+	return st.loadings[key]
+}
+
+// wrongWhenOff is what does not empty when it is switched off.
+func (st *stage) wrongWhenOff(f fault, m moved) []fault {
+	w := st.Launcher.Clone()
+	m.apply(w)
+	said := strings.Join(st.moves(f.electric...), "; ")
+	f.whyNot = finding.Words("no shot starts from more than where it never stops")
+	f.detected = finding.Words("the gauge, which does not come to zero")
+	if m.runs {
+		r := vent.RunsOnOf(w, st.Emptying.Target)
+		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty}
+		f.consequence = finding.Say("%s; %s", said, f.stands.words(pneumatics.Off))
+		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
+		return []fault{f}
+	}
+	trapped, times, err := st.keeps(vent.Shutdown, m.apply)
+	slowest := 0.0
+	for _, t := range times {
+		slowest = max(slowest, t)
+	}
+	switch {
+	case len(trapped) > 0:
+		f.consequence = finding.Say("%s: trapped: %s", said, strings.Join(trapped, ", "))
+	case err != nil || times == nil:
+		f.consequence = finding.Say("%s: how long it takes to empty is not known", said)
+	case math.IsInf(slowest, 1):
+		f.consequence = finding.Say("%s: it takes more than an hour to empty", said)
+	case !(slowest <= vent.TimeAllowed(st.Launcher)):
+		f.consequence = finding.Say("%s: it takes up to %s to empty", said, vent.Minutes(slowest))
+	default:
+		return nil
+	}
+	f.heldBy = finding.ItemKeyAndStop
+	return []fault{f}
+}
+
+// startsAgain is the wiring as built that starts by itself after a stop or a failure of the power.
+func (st *stage) startsAgain() (out []fault) {
+	released, returned := st.restarts()
+	add := func(mode Mode, loads []int) {
+		if len(loads) == 0 {
+			return
+		}
+		out = append(out, fault{part: "control", mode: mode, anyState: true, whyNot: finding.Words("no shot is harder for it"),
+			consequence: finding.Say("%s has current again, and nobody pressed anything", st.names(loads)),
+			failing:     finding.Say("%s starts again by itself", st.names(loads)),
+			detected:    finding.Words("the stop, pressed and released; the plug, pulled and put back"),
+			prevented:   finding.Words("a relay that holds itself, with the stop in its way and a start button beside its own contact")})
+	}
+	add(StartsOnRelease, released)
+	add(StartsOnPower, returned)
+	return out
+}
+
+// restarts are the loads that start again by themselves from any state of use.
+func (st *stage) restarts() (released, returned []int) {
+	for _, s := range dangerStates() {
+		a, b := st.Launcher.Control.Restarts(s)
+		for _, i := range a {
+			if !slices.Contains(released, i) {
+				released = append(released, i)
+			}
+		}
+		for _, i := range b {
+			if !slices.Contains(returned, i) {
+				returned = append(returned, i)
+			}
+		}
+	}
+	return released, returned
+}
+
+// fuseFaults are those of the fuses: missing, too large as built, replaced by a larger one.
+func (st *stage) fuseFaults() (out []fault) {
+	base := fault{anyState: true, whyNot: finding.Words("no shot is harder for it"),
+		consequence: finding.Words("a short heats the wire instead: fire, and insulation that melts onto the next wire"),
+		detected:    finding.Words("the fuse and the wire, read"), prevented: finding.Words("a fuse next to the source, below the wire's rating")}
+	bad := map[string]bool{}
+	for _, t := range st.Launcher.Control.Fuses() {
+		f := base
+		f.part, f.mode, bad[t.Part] = "control."+t.Part, FuseTooLarge, true
+		switch t.Trouble {
+		case control.NoFuse:
+			f.mode, f.failing = FuseMissing, finding.Say("no fuse stands first in the way of %s", t.Part)
+		case control.TooLarge:
+			f.failing = finding.Say("%s is above the %s of the thinnest wire behind it", finding.Ampere(t.Rating), finding.Ampere(t.Wire))
+		default:
+			f.heldBy = finding.ItemFuses
+		}
+		out = append(out, f)
+	}
+	for _, p := range st.Launcher.Control.Parts {
+		if p.Kind == control.Fuse && !bad[p.Name] {
+			f := base
+			f.part, f.mode, f.latent, f.revealed = "control."+p.Name, FuseReplaced, true, finding.ItemFuses
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// bothElectric is the fault that two faults of the wiring are at once: the worst that comes of them together.
+func (st *stage) bothElectric(a, b *fault) fault {
+	base := *b
+	base.electric = slices.Concat(a.electric, b.electric)
+	base.apply, base.adjust, base.extra, base.unasked, base.stands, base.changes = nil, nil, nil, false, nil, false
+	base.heldBy, base.failing, base.pairOf, base.asks = "", nil, "", ""
+	rank := func(f *fault) int {
+		switch {
+		case f.unasked && f.state == pneumatics.Loading:
+			return 4
+		case f.unasked:
+			return 3
+		case f.changes:
+			return 2
+		case f.stands != nil || f.heldBy != "":
+			return 1
+		}
+		return 0
+	}
+	worst := st.whole(base)
+	for _, f := range st.inStates(base, pneumatics.States()...) {
+		if rank(&f) > rank(&worst) {
+			worst = f
+		}
+	}
+	worst.id, worst.part, worst.mode = b.id, b.part, b.mode
+	return worst
+}
