@@ -16,6 +16,9 @@ import (
 func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	l := a.Launcher
 	items = append(items, dryControlItem(l))
+	if l.Control != nil && len(l.Control.Unknown()) == 0 {
+		items = append(items, contactsItem(l))
+	}
 	items = append(items, waterItem(l)...)
 	items = append(items, lowVentItem(a.Emptying)...)
 	items = append(items, inPlaceItem(l)...)
@@ -29,6 +32,20 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 			"letters of the record beside their name, as puffproof commission shows them that day, and keep a copy: a record that is taken back " +
 			"later, or made for another launcher, ends in others."),
 		Expect: finding.Words("initials of somebody who was at no step before"), Source: practice})
+}
+
+// contactsItem is each contact of the wiring tried by itself: what stands in series hides one that no longer opens.
+func contactsItem(l *launcher.Launcher) finding.Item {
+	var names []string
+	for _, f := range l.Control.Welds() {
+		names = append(names, l.Control.Named(f))
+	}
+	return finding.Item{ID: finding.ItemContacts, Title: finding.Words("Each contact of stop, key, remote and relays by itself"),
+		Verdict: finding.ControlStop,
+		Why:     finding.Words("Of two contacts in series one can be welded for years: everything works, and the next one that welds takes the stop away."),
+		How: finding.Words("No air, nothing loaded, the source disconnected. A meter on ohms across one contact after the other, its wire off: " +
+			"move its part, of a relay give its coil current alone. Each has to close and to open."),
+		Expect: finding.Words("every contact opens by itself: " + strings.Join(names, ", ")), Source: practice}
 }
 
 // dryControlItem is what stops it, tried before there is air to stop.

@@ -80,6 +80,7 @@ func steps() []step {
 
 		{finding.ItemReliefTest, Bench, charged, twoAdults},
 
+		{finding.ItemContacts, DryControl, empty, oneAdult},
 		{finding.ItemTwoActions, DryControl, empty, oneAdult}, {finding.ItemDryControl, DryControl, empty, oneAdult},
 
 		{finding.ItemPrefill, LowVent, charged, fillers}, {finding.ItemVentLow, LowVent, charged, twoAdults},

@@ -83,6 +83,7 @@ func rests(id, before string) bool {
 		finding.ItemExhaust:     emptyings,
 		finding.ItemReliefTest:  {finding.ItemReliefInPlace},
 		finding.ItemTwoActions:  {finding.ItemDryControl, finding.ItemKeyAndStop, finding.ItemFaultsTried},
+		finding.ItemContacts:    {finding.ItemDryControl, finding.ItemKeyAndStop, finding.ItemFaultsTried},
 		finding.ItemDryControl:  {finding.ItemKeyAndStop, finding.ItemVentTest, finding.ItemFaultsTried},
 		finding.ItemVentLow:     slices.Concat(first, emptyings),
 		finding.ItemVentByHand:  emptyings,

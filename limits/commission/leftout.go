@@ -31,6 +31,7 @@ func leftOut(in Input) (out []LeftOut) {
 			finding.Words("no vessel is home-made or without papers; whose label cannot be read is both, and fails label.ratings")},
 		{finding.ItemReliefTest, "Relief valve on a bench", noRelief},
 		{finding.ItemTwoActions, "Two actions before a shot", unfed},
+		{finding.ItemContacts, "Each contact by itself", finding.Words("the design states no [control]")},
 		{finding.ItemPrefill, "Gauge of what comes filled", finding.Words("no vessel comes filled")},
 		{finding.ItemVentLow, "Venting at a low pressure", finding.Words("a volume does not empty, or how it empties is not known")},
 		{finding.ItemVentByHand, "Vents opened by hand", finding.Words("every vent opens by itself")},

@@ -107,7 +107,7 @@ func outside(s checklist.Step) finding.Text {
 	case finding.ItemReliefInPlace:
 		return finding.Words("Pull the plug. A valve that lets it rise further is too small or sticks: puffproof setpoint says which one " +
 			"is needed.")
-	case finding.ItemTwoActions, finding.ItemDryControl:
+	case finding.ItemTwoActions, finding.ItemDryControl, finding.ItemContacts:
 		return finding.Words("No air until the wiring is mended; then both steps without air again.")
 	case finding.ItemVentLow, finding.ItemVentTest, finding.ItemVentByHand, finding.ItemSupplyOff, finding.ItemFaultsTried,
 		finding.ItemStaysEmpty:

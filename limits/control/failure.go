@@ -27,9 +27,6 @@ type Failure struct {
 	State pneumatics.State // of Flipped
 }
 
-// Contact is the contact that the failure is of.
-func (f Failure) Contact() Contact { return Contact{Part: f.Part, No: f.No, Not: f.Not} }
-
 // has tells whether a failure of a mode is of a part.
 func has(all []Failure, m Mode, part string) bool {
 	return slices.ContainsFunc(all, func(f Failure) bool { return f.Mode == m && f.Part == part })

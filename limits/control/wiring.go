@@ -85,7 +85,7 @@ func ParseStep(text string) (Step, error) {
 			}
 			c.No = n
 		}
-		if part == "" || strings.ContainsAny(part, " ") {
+		if part == "" || part == "not" || part == "or" || strings.Contains(part, " ") {
 			return nil, fmt.Errorf(`a contact: "key", "k1.2", "not k1.2", or two of which one is enough: "start or k1.1"`)
 		}
 		out = append(out, c)
@@ -136,6 +136,24 @@ func (w *Wiring) Consumers() (out []int) {
 // Moves tells whether a load moves a name.
 func (w *Wiring) Moves(name string) bool {
 	return slices.ContainsFunc(w.Parts, func(p Part) bool { return p.Kind == Load && slices.Contains(p.Moves, name) })
+}
+
+// Contacts counts the contacts of a part that something passes.
+func (w *Wiring) Contacts(part string) (n int) {
+	for _, c := range w.contacts() {
+		if c.Part == part {
+			n++
+		}
+	}
+	return n
+}
+
+// Named is a contact as it is told: with its number where its part has several.
+func (w *Wiring) Named(f Failure) string {
+	if f.No > 0 && w.Contacts(f.Part) > 1 {
+		return f.Part + "." + strconv.Itoa(f.No)
+	}
+	return f.Part
 }
 
 // contacts lists every contact that something passes, each once, in the order of the parts.

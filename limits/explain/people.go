@@ -79,7 +79,28 @@ func ofPapers() []text {
 	asked := func(file string) finding.Text {
 		return finding.Words("It is asked only where a file of readings is given: " + file + ".")
 	}
+	unwired := finding.Words("It is not asked where the design has no [control].")
+	wired := []string{"control.NAME.through", "control.NAME.kind", "control.NAME.closed_in", "control.NAME.moves"}
 	return []text{{
+		id:   finding.ControlStop,
+		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded?"),
+		way: finding.Words("The wiring is switched through on paper: in each state the stop is pressed, as built and with each contact, relay, " +
+			"remote and timer stuck in turn. A load that still has current then fails, but for one that is meant to have it when all is off."),
+		not: unwired, source: "ISO 13850, ISO 13849-1 (from memory); " + ownRule, moves: wired,
+	}, {
+		id:   finding.ControlRestart,
+		asks: finding.Words("Does anything start by itself when the stop is released, or the power comes back?"),
+		way: finding.Words("After the stop, and after the power was gone, all relays have dropped; then the wiring is switched through with " +
+			"nobody pressing a button. A load that gets current so fails: whoever released the stop may have a hand in it."),
+		not: unwired, source: "ISO 13850, IEC 60204-1 (from memory); " + ownRule, moves: wired,
+	}, {
+		id:   finding.ControlFuses,
+		asks: finding.Words("Does each wire have a fuse that blows before the wire burns?"),
+		way: finding.Words("The first part in the way of each relay and load has to be a fuse, and no fuse may be above what the thinnest wire " +
+			"behind it bears."),
+		not: unwired, source: "common practice, after IEC 60364-4-43 (from memory)",
+		moves: []string{"control.NAME.rating", "control.NAME.wire_rating", "control.NAME.through"},
+	}, {
 		id:   finding.DatesPast,
 		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
 		way: finding.Say("The dates that the design states are compared with today. A confirmed item without a date of its own holds %d months. "+

@@ -34,7 +34,7 @@ type stage struct {
 	answers map[string]*Result // results of searches, by question
 	// loadings are what loading leaves where the wiring moves valves, by what it moves.
 	loadings map[string]*vent.Loading
-	err     error              // why what a jam leaves is withheld; nil: it is not
+	err      error // why what a jam leaves is withheld; nil: it is not
 }
 
 func newStage(ctx context.Context, in Input) *stage {

@@ -28,6 +28,9 @@ func (st *stage) wiringFaults() (out []fault) {
 		out = append(append(out, st.whole(one)), st.inStates(one, pneumatics.States()...)...)
 	}
 	for _, f := range w.Flips(pneumatics.Loading, pneumatics.Off, pneumatics.Firing) {
+		if p := &w.Parts[w.Index(f.Part)]; f.State != pneumatics.Firing && len(p.Moves) == 1 && p.Moves[0] == control.Supply {
+			continue // a supply that runs on is a fault of its own
+		}
 		out = append(out, st.inStates(st.electric(f), f.State)...)
 	}
 	return append(append(out, st.startsAgain()...), st.fuseFaults()...)
@@ -36,14 +39,8 @@ func (st *stage) wiringFaults() (out []fault) {
 // electric begins a fault of the wiring: its part, its mode, how it shows, what keeps it away.
 func (st *stage) electric(wrong control.Failure) fault {
 	w := st.Launcher.Control
-	f := fault{part: "control." + wrong.Part, electric: []control.Failure{wrong}}
+	f := fault{part: "control." + w.Named(wrong), electric: []control.Failure{wrong}}
 	kind := w.Parts[w.Index(wrong.Part)].Kind
-	if wrong.No > 0 && (wrong.Mode == control.Welded || wrong.Mode == control.Shorted) {
-		f.part = "control." + wrong.Contact().String()
-		if wrong.Not {
-			f.part = "control." + wrong.Contact().Part + fmt.Sprintf(".%d", wrong.No)
-		}
-	}
 	switch wrong.Mode {
 	case control.Welded:
 		f.mode = map[control.Kind]Mode{control.Relay: StuckIn, control.Remote: StuckOn, control.Timer: StuckOn, control.Button: StuckPressed,
@@ -76,7 +73,10 @@ func (st *stage) whole(f fault) fault {
 	w := st.Launcher.Control
 	f.anyState, f.whyNot = true, finding.Words("alone it opens no way to the barrel")
 	moved := st.moves(f.electric...)
-	f.consequence = finding.Words("alone it changes nothing: " + st.inSeries(f.electric[0]))
+	f.consequence = finding.Words("what it moves stands the same")
+	if m := f.electric[0].Mode; m == control.Welded || m == control.Shorted {
+		f.consequence = finding.Words("other contacts are in series with it, and nothing moves")
+	}
 	if len(moved) > 0 {
 		f.consequence = finding.Words(strings.Join(moved, "; "))
 	}
@@ -87,9 +87,13 @@ func (st *stage) whole(f fault) fault {
 	}
 	if still := st.stillOn(f.electric...); still != "" {
 		f.consequence = f.consequence.Say("; the stop does not cut %s", still)
-		if f.electric[0].Mode == control.Around {
+		switch f.electric[0].Mode {
+		case control.Around:
 			f.heldBy = finding.ItemKeyAndStop
-		} else {
+		case control.Shorted: // no contact is behind the wire
+			f.heldBy = finding.ItemSupplyOff
+			f.consequence = f.consequence.Say(", only its plug does")
+		default:
 			f.failing = finding.Say("with it the stop, pressed, does not cut %s", still)
 		}
 	}
@@ -109,15 +113,6 @@ func (st *stage) whole(f fault) fault {
 		f.detected = finding.Words("what it moves, at the next change of state")
 	}
 	return f
-}
-
-// inSeries says what else stands in the way of what a failed contact switches.
-func (st *stage) inSeries(wrong control.Failure) string {
-	switch wrong.Mode {
-	case control.Welded, control.Shorted:
-		return "other contacts are in series with it"
-	}
-	return "what it moves stands the same"
 }
 
 // stillOn names the loads that a pressed stop does not cut, in any state; "" none.
@@ -189,6 +184,9 @@ func (st *stage) movedIn(s pneumatics.State, failures []control.Failure) (m move
 				continue
 			}
 			k := slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })
+			if k < 0 {
+				continue // the reader of designs refuses it
+			}
 			m.wrong = append(m.wrong, k)
 			if other := l.OtherWay(k); other >= 0 && l.Paths[k].Way == launcher.ThreeWay {
 				m.wrong = append(m.wrong, other)

@@ -22,6 +22,8 @@ func TestWordsAffirm(t *testing.T) {
 				"didn't look, no click", "no click it fired"}},
 		ItemDryControl: {[]string{"nothing fires, silent", "dump_tank open, fire shut, nothing fired"},
 			[]string{"the pump ran on", "nothing fires, the pump ran on", "dump_tank shut", "not looked at"}},
+		ItemContacts: {[]string{"each contact opens", "each opened, meter shows no reading"},
+			[]string{"one is welded", "each opens, k1 sticks", "both together open", "all fine"}},
 		ItemBarrelEmpty: {[]string{"no bubble", "no bubbles for two minutes", "the film stayed flat"},
 			[]string{"bubble at the muzzle", "no bubble at first, then bubbles", "hissed", "film held, hissed"}},
 		ItemGuard: {[]string{"probe stays out", "the probe does not reach the bore"},

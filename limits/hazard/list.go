@@ -254,7 +254,7 @@ func ofThings() []Hazard {
 		ID: "fire", What: "Battery, charger, wiring, hot pump", Who: "who touches it", Harm: "a burn, a fire", Before: Risk{Serious,
 			Possible}, Least: Slight,
 		where: motor,
-		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded", nil,
+		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded", []string{finding.ControlFuses},
 			[]string{finding.ItemFuses}}},
 		Remains: "damage on the way",
 	}, {
@@ -269,8 +269,8 @@ func ofThings() []Hazard {
 		Before: Risk{Lasting, Possible}, Least: Serious, where: valved,
 		Measures: []Measure{
 			{Design, "without power and signal it empties and does not fire", []string{finding.VentPowerLoss, finding.ShotUnasked}, nil},
-			{Information, "the stop pressed in every state; two launchers never on one channel", nil, []string{finding.ItemKeyAndStop,
-				finding.ItemDryControl}},
+			{Information, "the stop pressed in every state; two launchers never on one channel", []string{finding.ControlStop,
+				finding.ControlRestart}, []string{finding.ItemKeyAndStop, finding.ItemDryControl, finding.ItemContacts}},
 		},
 		Remains: "a receiver that fails on",
 	}, {

@@ -40,6 +40,8 @@ func bearings() []bearing {
 		{"event.peak_level", []string{finding.SoundAtPeak}, finding.ItemHearing},
 		{"supply.noise_level", []string{finding.SoundAtPeak}, ""},
 		{"event.youngest", []string{finding.ProjectileChoking}, ""},
+		{".wire_rating", []string{finding.ControlFuses}, finding.ItemFuses},
+		{".rating", []string{finding.ControlFuses}, finding.ItemFuses},
 		{".stop_pin", []string{finding.GaugeReadable}, ""},
 	}
 }

@@ -140,6 +140,10 @@ func (r *reader) checkPositions(l *launcher.Launcher) {
 		}
 		r.positionsIn(l, s, outcomes[0])
 	}
+	if ends := l.Switch != nil || l.Supply != nil && l.Supply.RunTime.Set; ends && w.Moves(control.Supply) && w.Overfills() {
+		r.at("control", "nothing in the way of the supply ends the filling", "", `the part of kind "pressure switch" or "timer" in its through`,
+			"a switch that sits in the pump is in its way too")
+	}
 }
 
 // positionsIn holds what has current in a state to the paths and the supply.

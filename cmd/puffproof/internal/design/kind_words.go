@@ -32,7 +32,7 @@ func builderKinds() [][]string {
 		{"button", "button", "dead_man", "push", "hold"},
 		{"remote", "remote", "radio", "receiver", "pendant", "wireless"},
 		{"timer", "timer", "delay"},
-		{"pressure switch", "pressure"},
+		{"pressure switch", "pressure", "pressostat"},
 		{"switch", "switch", "interlock", "sensor", "brake", "contact"},
 		{"fuse", "fuse", "breaker"},
 		{"relay", "relay", "contactor", "transistor", "mosfet"},

@@ -69,21 +69,22 @@ func (s *section) controlList(k *keys.Key, e *toml.Entry) {
 	}
 }
 
-// nameList reads a list of names; one alone is a list of one.
+// nameList reads a list of names.
 func (s *section) nameList(k *keys.Key, e *toml.Entry) {
-	items := []*toml.Value{e.Value}
-	if e.Value.Kind != toml.IsString {
-		if !s.like(k, e.Value, toml.IsArray, "a list of names:") {
-			return
-		}
-		items = e.Value.Items
+	if e.Value.Kind == toml.IsString {
+		s.wrong(k, e.Value.Offset, Problem{Message: "is not a list", Found: e.Value.Text, Want: "a list of names: " + k.ExampleIn(s.r.units),
+			Hint: `write ["` + e.Value.Text + `"]`})
+		return
 	}
-	if n := len(items); n > mostContacts {
-		s.r.bounded(mostContacts, n, s.dotted(k.Name), items[mostContacts].Offset)
+	if !s.like(k, e.Value, toml.IsArray, "a list of names:") {
+		return
+	}
+	if n := len(e.Value.Items); n > mostContacts {
+		s.r.bounded(mostContacts, n, s.dotted(k.Name), e.Value.Items[mostContacts].Offset)
 		return
 	}
 	s.lists[k.Name] = []string{}
-	for _, item := range items {
+	for _, item := range e.Value.Items {
 		if s.like(k, item, toml.IsString, "names in quotes:") {
 			s.lists[k.Name] = append(s.lists[k.Name], item.Text)
 		}

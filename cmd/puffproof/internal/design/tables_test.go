@@ -142,6 +142,7 @@ func TestTemplateOptionalTablesRead(t *testing.T) {
 	l := read(t, []byte(strings.Join(lines, "\n")))
 	require.Len(t, l.Objects, 1)
 	require.Len(t, l.Checklist, 1)
+	require.Len(t, l.Control.Loads(), 5)
 	require.True(t, l.Model.Parts.NoGasInertia)
 }
 

@@ -22,7 +22,7 @@ const (
 	Controls             // a list of declared object controls
 	Curve                // a list of [gauge pressure, flow] pairs
 	Readings             // a list of raw readings
-	Names                // a list of names, or one alone
+	Names                // a list of names
 	Subtable             // a table of its own
 )
 

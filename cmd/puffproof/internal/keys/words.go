@@ -73,7 +73,7 @@ func (k *Key) Accepted(u quantity.System) string {
 	case Controls:
 		return Quoted(append(ObjectControls(), "grid of 10 mm"))
 	case Names:
-		return "a list of names in quotes, or one name"
+		return "a list of names in quotes"
 	case Curve:
 		return "a list of pairs of gauge pressure and free air"
 	case Readings:

@@ -86,3 +86,33 @@ func sampleRest() []sampleTable {
 		{row: "limits", header: "limits", values: [][2]string{{"policy", `"conservative"`}}},
 	}
 }
+
+// sampleControl is a wiring of the sample's launcher: two relays that hold themselves, either of which cuts everything.
+func sampleControl() (out []sampleTable) {
+	part := func(name, about, kind string, values ...[2]string) {
+		out = append(out, sampleTable{header: "control." + name, about: about, values: append([][2]string{{"kind", `"` + kind + `"`}}, values...)})
+	}
+	in := func(states string) [2]string { return [2]string{"closed_in", states} }
+	load := func(name, moves, way string) {
+		part(name, "", "load", [2]string{"moves", `["` + moves + `"]`}, [2]string{"through", `["f1", ` + way + `]`})
+	}
+	const on, ready = `["charging", "armed", "loading", "firing"]`, `["charging", "armed", "firing"]`
+	part("f1", "", "fuse", [2]string{"rating", `"5 A"`}, [2]string{"wire_rating", `"10 A"`})
+	part("key", "Each part by its contacts: stop.1 and stop.2 are two of one stop.", "key switch", in(on))
+	part("stop", "", "stop")
+	part("start", "", "start button", in(on))
+	part("k1", "Two relays that hold themselves: either cuts every load.", "relay", [2]string{"through",
+		`["f1", "key.1", "stop.1", "start.1 or k1.1"]`})
+	part("k2", "", "relay", [2]string{"through", `["f1", "key.2", "stop.2", "start.2 or k2.1"]`})
+	part("ready", "Moved by the lid over the muzzle.", "switch", in(ready))
+	part("fill", "", "switch", in(`["charging"]`))
+	part("remote", "Two hands, or two people, fire.", "remote", in(`["firing"]`))
+	part("button", "", "button", in(`["firing"]`))
+	part("cut_out", "", "pressure switch")
+	load("pump", "supply", `"k1.2", "k2.2", "ready.1", "cut_out"`)
+	load("feed", "feed", `"k1.3", "k2.3", "fill"`)
+	load("dump_tank", "dump_tank", `"k1.4", "k2.4"`)
+	load("dump_dose", "dump_dose", `"k1.5", "k2.5", "ready.2"`)
+	load("fire", "fire", `"k1.6", "k2.6", "ready.3", "button", "remote"`)
+	return out
+}

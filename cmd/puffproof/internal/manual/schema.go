@@ -131,7 +131,7 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 	case keys.Readings:
 		s["type"], s["items"], s["minItems"] = "array", str, k.Least
 	case keys.Names:
-		s["anyOf"] = []any{str, map[string]any{"type": "array", "items": str}}
+		s["type"], s["items"] = "array", str
 	case keys.Curve:
 		s["type"] = "array"
 		s["items"] = map[string]any{"type": "array", "items": str, "minItems": 2, "maxItems": 2}

@@ -139,24 +139,33 @@ func optionalTables(b *bytes.Buffer, u quantity.System, known *keys.Table, opene
 		}
 		b.WriteByte('\n')
 		comment(b, row.Teach)
+		if row.Name == "control.*" {
+			exampleWiring(b)
+			continue
+		}
 		header := "[" + row.Name + "]"
 		switch {
 		case row.List:
 			header = "[[" + row.Name + "]]"
 		case row.Name == "checklist":
 			header = `[checklist."confirm.shots"]`
-		case row.TopName() != row.Name:
-			header = "[" + row.TopName() + ".k1]"
-		}
-		selected := ""
-		if row.Selector != "" {
-			selected = strings.Trim(known.Index[row.Name][row.Selector].ExampleIn(u), `"`)
 		}
 		fmt.Fprintf(b, "#%s\n", header)
 		for _, k := range known.Of(row.Name) {
-			if !k.ByProgram && k.Belongs(selected) {
+			if !k.ByProgram {
 				fmt.Fprintf(b, "#%s = %s\n", k.Name, k.ExampleIn(u))
 			}
+		}
+	}
+}
+
+// exampleWiring writes the wiring of the sample as comments.
+func exampleWiring(b *bytes.Buffer) {
+	for _, t := range sampleControl() {
+		comment(b, t.about)
+		fmt.Fprintf(b, "#[%s]\n", t.header)
+		for _, v := range t.values {
+			fmt.Fprintf(b, "#%s = %s\n", v[0], v[1])
 		}
 	}
 }

@@ -68,9 +68,14 @@ func (f *FaultsScreen) openWords() (t string) {
 				s.Units.Worst(quantity.Energy, one.Freed))
 		case one.Mode == fault.NotOpened:
 			t += fmt.Sprintf(" Only a hand that opens %s empties it: OPEN until the item %s is confirmed.", show.Clean(one.Part), one.HeldBy)
-		case !runsOn:
+		case !runsOn && one.HeldBy == finding.ItemSupplyOff:
 			t += fmt.Sprintf(" A supply that runs on keeps it from being empty: OPEN until the item %s is confirmed.", one.HeldBy)
 			runsOn = true
+		default:
+			by := fmt.Sprintf(" Held by people alone: OPEN until the item %s is confirmed.", one.HeldBy)
+			if one.HeldBy != finding.ItemSupplyOff && !strings.Contains(t, by) {
+				t += by
+			}
 		}
 	}
 	return t

@@ -1,0 +1,194 @@
+package fault
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/control"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// wired is a vented tank with one relay in everything's way: a key, a stop, a button to fire; invented. The dump has its current,
+// and is shut by it, while it is charged, armed and fired. loads are name and way of each load, in the order pump, dump, fire.
+func wired(t *testing.T, loads ...string) *launcher.Launcher {
+	t.Helper()
+	l := sample.VentedTank()
+	l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: sample.Between("", 0.3e5, 0.32e5), CutIn: sample.Between("", 0.2e5, 0.22e5)}
+	used := pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed, pneumatics.Firing)
+	w := &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse, Rating: 2, Wire: 3},
+		{Name: "key", Kind: control.KeySwitch, ClosedIn: used}, {Name: "stop", Kind: control.Stop},
+		{Name: "gauge", Kind: control.PressureSwitch},
+		{Name: "start", Kind: control.StartButton, ClosedIn: used},
+		{Name: "button", Kind: control.Button, ClosedIn: pneumatics.SetOf(pneumatics.Firing)},
+		{Name: "k1", Kind: control.Relay, Through: through(t, "f1 key stop start/k1")},
+		{Name: "k3", Kind: control.Relay, Through: through(t, "f1 gauge")}}}
+	for i, name := range []string{control.Supply, "vent", "fire"} {
+		w.Parts = append(w.Parts, control.Part{Name: []string{"pump", "vent", "shoot"}[i], Kind: control.Load, Moves: []string{name},
+			Through: through(t, loads[i])})
+	}
+	l.Supply.RunsIn = used
+	l.Control = w
+	return l
+}
+
+// through reads a way with blanks between its steps, and a stroke between contacts side by side.
+func through(t *testing.T, text string) (out []control.Step) {
+	t.Helper()
+	for _, one := range strings.Fields(text) {
+		s, err := control.ParseStep(strings.ReplaceAll(one, "/", " or "))
+		require.NoError(t, err)
+		out = append(out, s)
+	}
+	return out
+}
+
+// onRelay are the ways of loads that one relay switches.
+func onRelay() []string { return []string{"f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button"} }
+
+// ids are the faults of the wiring that begin with a part, with what each comes to.
+func ids(st *stage, part string) map[string]fault {
+	out := map[string]fault{}
+	for _, f := range st.wiringFaults() {
+		if strings.HasPrefix(f.part, part) {
+			out[faultID(&f)] = f
+		}
+	}
+	return out
+}
+
+// By hand: the relay stuck pulled in keeps pump and vent on when it is switched off and while loading; the button still holds the
+// shot. The tank is then as full as the supply fills it.
+func TestAStuckRelayKeepsTheTankFull(t *testing.T) {
+	st := stageOf(t, wired(t, onRelay()...))
+	got := ids(st, "control.k1")
+	assert.Contains(t, got, "control.k1.stuck-pulled-in")
+	for _, state := range []string{"off", "loading"} {
+		f, is := got["control.k1.stuck-pulled-in."+state]
+		require.True(t, is, state)
+		assert.False(t, f.unasked)
+		require.NotNil(t, f.stands)
+		assert.False(t, f.stands.empty)
+		assert.Contains(t, f.consequence.String(), "pump has current while off, loading; vent has current while off, loading")
+	}
+	assert.NotContains(t, got, "control.k1.stuck-pulled-in.armed")
+	whole := got["control.k1.stuck-pulled-in"] // the stop is pressed while the button is held, too
+	assert.Equal(t, "with it the stop, pressed, does not cut pump, vent, shoot", whole.failing.String())
+	assert.False(t, whole.latent)
+	r := runFault(t, st, "control.k1.stuck-pulled-in")
+	assert.Equal(t, finding.Fail, r.Status)
+	r = runFault(t, st, "control.k1.stuck-pulled-in.loading")
+	assert.Equal(t, finding.OpenItem, r.Status)
+	assert.Equal(t, finding.ItemSupplyOff, r.HeldBy)
+}
+
+// The pump's relay behind the pressure switch, stuck, is a switch that never stops the supply: the same shot from as much.
+func TestAStuckPumpRelayOverfills(t *testing.T) {
+	st := stageOf(t, wired(t, onRelay()...))
+	f := ids(st, "control.k3")["control.k3.stuck-pulled-in"]
+	assert.True(t, f.overcharges && f.changes)
+	assert.False(t, ids(st, "control.k1")["control.k1.stuck-pulled-in"].overcharges, "k3 still drops")
+	results := runFaults(t, st, func(f *fault) bool {
+		return f.id == "control.k3.stuck-pulled-in" || f.id == "pressure-switch.welded-never-stops-the-supply"
+	})
+	require.Len(t, results, 2)
+	assert.Equal(t, results[0].ID, results[1].SameAs)
+	assert.InDelta(t, results[0].Judged, results[1].Judged, 0)
+}
+
+// One wire for vent and shot, at plus, while hands are at the muzzle: the vent shuts, so the tank is no longer empty, and the valve
+// opens. What loading leaves without the fault must not hide it.
+func TestOneWireThatShutsTheVentAndFires(t *testing.T) {
+	l := wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.3 button")
+	l.Control.Parts[len(l.Control.Parts)-2].Moves = []string{"vent", "fire"} // both coils on one load
+	l.Control.Parts = l.Control.Parts[:len(l.Control.Parts)-1]
+	st := stageOf(t, l)
+	got := ids(st, "control.k1.3")
+	f, is := got["control.k1.3.wire-behind-it-shorted-to-plus.loading"]
+	require.True(t, is, "%v", got)
+	assert.True(t, f.unasked && f.changes)
+	r := runFault(t, st, "control.k1.3.wire-behind-it-shorted-to-plus.loading")
+	assert.Equal(t, FiresUnasked, r.Effect)
+	assert.Greater(t, r.Judged, 0.0)
+
+	// The valve alone, with the vent open, finds an empty tank.
+	alone := stageOf(t, wired(t, onRelay()...))
+	assert.False(t, faultOf(t, alone, "fire.energised-unasked.loading").changes)
+}
+
+// A button that sticks fires as soon as it is armed: the shot of a valve that does so by itself, searched once.
+func TestAStuckButtonFires(t *testing.T) {
+	st := stageOf(t, wired(t, onRelay()...))
+	got := ids(st, "control.button")
+	f, is := got["control.button.stuck-pressed.armed"]
+	require.True(t, is)
+	own := faultOf(t, st, "fire.energised-unasked.armed")
+	assert.Equal(t, own.question(1e5), f.question(1e5))
+	assert.NotContains(t, got, "control.button.stuck-pressed.loading", "the key is off then")
+	second := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
+	got = ids(second, "control.button")
+	assert.NotContains(t, got, "control.button.1.stuck-pressed.armed")
+	assert.True(t, got["control.button.1.stuck-pressed"].latent, "nobody notices it")
+	assert.Equal(t, finding.ItemContacts, got["control.button.1.stuck-pressed"].revealed)
+}
+
+// Two contacts of one button that stick at once: neither alone does anything, both together fire.
+func TestTwoMaskedWeldsTogether(t *testing.T) {
+	st := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
+	got := ids(st, "control.button")
+	a, b := got["control.button.1.stuck-pressed"], got["control.button.2.stuck-pressed"]
+	require.NotEmpty(t, a.part)
+	require.NotEmpty(t, b.part)
+	assert.False(t, a.changes || b.changes)
+	both := st.bothElectric(&a, &b)
+	assert.True(t, both.unasked && both.changes)
+	assert.Equal(t, "control.button.2", both.part)
+	results, err := st.run([]fault{both})
+	require.NoError(t, err)
+	assert.Equal(t, FiresUnasked, results[0].Effect)
+}
+
+// A wiring that starts again by itself, and one without fuses, fail whatever the shot does.
+func TestWhatTheWiringItselfFailsBy(t *testing.T) {
+	l := wired(t, "k1.2 k3.2", "f1 k1.3", "f1 k1.4 button")
+	l.Control.Parts[6].Through = through(t, "f1 key stop")
+	l.Control.Parts[0].Rating = 5
+	st := stageOf(t, l)
+	for id, says := range map[string]string{"control.starts-again-when-the-stop-is-released": "pump, vent starts again by itself",
+		"control.starts-again-when-the-power-returns": "pump, vent starts again by itself",
+		"control.pump.without-a-fuse":                 "no fuse stands first in the way of pump",
+		"control.f1.above-the-wire's-rating":          "5 A is above the 3 A of the thinnest wire behind it"} {
+		r := runFault(t, st, id)
+		assert.Equal(t, finding.Fail, r.Status, id)
+		assert.Equal(t, says, r.Reason.String())
+	}
+	l.Control.Parts[0].Rating = 0
+	assert.Equal(t, finding.OpenItem, runFault(t, stageOf(t, l), "control.f1.above-the-wire's-rating").Status)
+}
+
+// What is not known of a wiring says nothing of its faults; without one there are none.
+func TestAnUnknownWiringHasNoFaults(t *testing.T) {
+	l := wired(t, onRelay()...)
+	before := len(stageOf(t, l).wiringFaults())
+	assert.Greater(t, before, 15)
+	l.Control.Parts[1].Missing = []string{"closed_in"}
+	assert.Empty(t, stageOf(t, l).wiringFaults())
+	l.Control = nil
+	assert.Empty(t, stageOf(t, l).wiringFaults())
+}
+
+// No two faults of a wiring have one name.
+func TestNamesOfWiringFaultsAreUnique(t *testing.T) {
+	st := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
+	seen := map[string]bool{}
+	for _, f := range st.singleFaults() {
+		assert.False(t, seen[f.id], f.id)
+		seen[f.id] = true
+	}
+}

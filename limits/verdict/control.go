@@ -1,0 +1,139 @@
+package verdict
+
+import (
+	"slices"
+	"strings"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/control"
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// anyControl tells whether the wiring is stated.
+func anyControl(a *assessment.Assessment) bool { return a.Launcher.Control != nil }
+
+// notWired lists what is not known of the wiring: keys without a value, and what has a coil and stands nowhere in it.
+func notWired(l *launcher.Launcher) []string {
+	out := l.Control.Unknown()
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Kind == pneumatics.Valve && !p.Way.Exhausts() && !l.Control.Moves(p.Name) {
+			out = append(out, "which load of [control] moves paths."+p.Name)
+		}
+	}
+	if s := l.Supply; s != nil && s.Kind == launcher.Compressor && !l.Control.Moves(control.Supply) {
+		out = append(out, "which load of [control] moves the supply")
+	}
+	return out
+}
+
+// wiringKnown makes a verdict unknown where the wiring is not known.
+func wiringKnown(a *assessment.Assessment, v *finding.Verdict) bool {
+	v.Basis = finding.OnCircuit
+	if open := notWired(a.Launcher); len(open) > 0 {
+		v.Unknown(finding.Words("not known: " + strings.Join(open, ", ")))
+		return false
+	}
+	return true
+}
+
+// inUse are the states in which something may have current.
+func inUse() []pneumatics.State {
+	return []pneumatics.State{pneumatics.Off, pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing}
+}
+
+// controlStop counts the loads that have current with the stop pressed, whichever contact is welded.
+func controlStop(a *assessment.Assessment, v *finding.Verdict) {
+	v.Source = "own rule of this project, after ISO 13850 and ISO 13849-1, category 3: one fault does not take the stop away (from memory)"
+	if !wiringKnown(a, v) {
+		return
+	}
+	w := a.Launcher.Control
+	var still, by []string
+	note := func(loads []int, cause string) {
+		for _, i := range loads {
+			if name := w.Parts[i].Name; !slices.Contains(still, name) {
+				still, by = append(still, name), append(by, cause)
+			}
+		}
+	}
+	welds := w.Welds()
+	for _, s := range inUse() {
+		note(w.Stopped(s), "whatever is welded")
+	}
+	for _, f := range welds {
+		for _, s := range inUse() {
+			note(w.Stopped(s, f), "with "+w.Named(f)+" welded")
+		}
+	}
+	v.Judge(float64(len(still)), 0)
+	v.Why = finding.Say("pressed in any state, the stop takes the current from all %d loads, with any one of %d contacts and relays welded too",
+		len(w.Loads()), len(welds))
+	if len(still) > 0 {
+		each := make([]string, len(still))
+		for i := range still {
+			each[i] = still[i] + " keeps its current " + by[i]
+		}
+		v.Why = finding.Words("the stop pressed: " + strings.Join(each, "; "))
+		v.Advice = finding.Words("Two contacts of the stop, each in the way of a relay of its own, and a contact of both relays in the way of " +
+			"every load.")
+	}
+}
+
+// controlRestart counts the loads that start again by themselves.
+func controlRestart(a *assessment.Assessment, v *finding.Verdict) {
+	v.Source = "own rule of this project, after ISO 13850 4.1.4 and IEC 60204-1 7.5: neither a released stop nor the power that returns starts " +
+		"anything (from memory)"
+	if !wiringKnown(a, v) {
+		return
+	}
+	w := a.Launcher.Control
+	var again []string
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading} {
+		released, returned := w.Restarts(s)
+		for _, i := range slices.Concat(released, returned) {
+			if name := w.Parts[i].Name; !slices.Contains(again, name) {
+				again = append(again, name)
+			}
+		}
+	}
+	v.Judge(float64(len(again)), 0)
+	v.Why = finding.Words("the stop released, or the power back, nothing has current until the start button is pressed")
+	if len(again) > 0 {
+		v.Why = finding.Words("the stop released, or the power back, without anybody pressing anything: " + strings.Join(again, ", "))
+		v.Advice = finding.Words("A relay that holds itself: its own contact beside the start button, the stop in its way.")
+	}
+}
+
+// controlFuses counts what is not protected by a fuse below its wire's rating.
+func controlFuses(a *assessment.Assessment, v *finding.Verdict) {
+	v.Source = "common practice, after IEC 60364-4-43, 433.1 (from memory): the fuse not above what the thinnest wire behind it bears"
+	v.Basis = finding.OnData
+	if !wiringKnown(a, v) {
+		return
+	}
+	var bad []finding.Text
+	var open []string
+	for _, t := range a.Launcher.Control.Fuses() {
+		switch t.Trouble {
+		case control.RatingUnknown:
+			open = append(open, t.Part)
+		case control.NoFuse:
+			bad = append(bad, finding.Say("no fuse stands first in the way of %s", t.Part))
+		default:
+			bad = append(bad, finding.Say("%s has %s, and the thinnest wire behind it bears %s", t.Part, finding.Ampere(t.Rating),
+				finding.Ampere(t.Wire)))
+		}
+	}
+	if len(bad) == 0 && len(open) > 0 {
+		v.Unknown(finding.Words("not known: rating or wire_rating of " + strings.Join(open, ", ")))
+		return
+	}
+	v.Judge(float64(len(bad)), 0)
+	v.Why = finding.Words("every relay and load has a fuse first in its way, none above what the wire behind it bears")
+	if len(bad) > 0 {
+		v.Why = finding.Join(bad, "; ")
+		v.Advice = finding.Words("A fuse next to the source for each wire that leaves it, not above the rating of the thinnest wire behind it.")
+	}
+}
