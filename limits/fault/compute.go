@@ -77,6 +77,7 @@ func (st *stage) singleFaults() []fault {
 	out = append(out, st.supplyFaults()...)
 	out = append(out, st.powerFaults()...)
 	out = append(out, st.projectileFaults()...)
+	out = append(out, st.takenOff()...)
 	for i := range out {
 		out[i].id = faultID(&out[i])
 	}

@@ -27,6 +27,7 @@ func (st *stage) controlFaults() []fault {
 	out = append(out, st.fillingFaults()...)
 	for i := range st.Launcher.Gauges {
 		g := &st.Launcher.Gauges[i]
+		out = append(out, st.stillFaults(g)...)
 		if !g.Range.Set {
 			continue
 		}

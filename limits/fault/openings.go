@@ -26,6 +26,9 @@ func (st *stage) openPathFaults(i int) []fault {
 	if !f.changes {
 		f.whyNot = finding.Words("blocked it lets less air to the barrel, not more")
 	}
+	if p.To == "atmosphere" && p.From != "barrel" {
+		return []fault{f, st.halfBlocked(i)}
+	}
 	return []fault{f}
 }
 

@@ -38,7 +38,7 @@ func exclude(a, b Mode) bool {
 		switch m {
 		case StuckOpen, FailedOpen, LeakingValve, PassesBack, Creeps, BoreMissing, ReseatsLate:
 			return 1
-		case StuckShut, ReliefStuckShut, SetTooHigh, Blocked:
+		case StuckShut, ReliefStuckShut, SetTooHigh, Blocked, HalfBlocked:
 			return -1
 		}
 		return 0

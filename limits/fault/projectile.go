@@ -26,7 +26,7 @@ func (st *stage) projectileFaults() []fault {
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
-	return []fault{
+	return append([]fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness", "free sliding"},
 			adjust:      stickier,
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
@@ -42,5 +42,5 @@ func (st *stage) projectileFaults() []fault {
 		{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: finding.Words("the projectile does not leave"),
 			consequence: finding.Words("the barrel takes the pressure"),
 			detected:    finding.Words("look in before each load"), prevented: finding.Words("a barrel rated for it; a cover while it stands")},
-	}
+	}, st.hardened()...)
 }

@@ -34,13 +34,16 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 		r.Energy, r.Judged = st.normalEnergy()
 		st.leftShut(r)
 		return nil
+	case f.mode == TipHardened:
+		st.hardTip(r)
+		return nil
 	case f.failing != nil && !f.changes:
 		r.Energy, r.Judged = st.normalEnergy()
 		r.Status, r.Reason = finding.Fail, f.failing
 		return nil
 	case f.heldBy != "" && !f.changes:
 		r.Energy, r.Judged = st.normalEnergy()
-		st.heldByItem(r, f.heldBy)
+		st.heldBy(r, finding.Item{ID: f.heldBy})
 		return nil
 	case !f.changes && f.stands != nil:
 		st.keptUp(r, f)
@@ -137,12 +140,12 @@ func (st *stage) pluggedMuzzle(r *Result) {
 	r.WorstGauge = max(r.WorstGauge, p.Value)
 }
 
-// heldByItem judges a fault that an item of the checklist alone holds.
-func (st *stage) heldByItem(r *Result, id string) {
-	r.HeldBy, r.Basis = id, finding.OnProcedure
-	if item := st.Launcher.AnswerOf(finding.Item{ID: id}, st.Day); item.Done == nil {
+// heldBy judges a fault that an item of the checklist alone holds.
+func (st *stage) heldBy(r *Result, item finding.Item) {
+	r.HeldBy, r.Basis = item.ID, finding.OnProcedure
+	if item = st.Launcher.AnswerOf(item, st.Day); item.Done == nil {
 		r.Status = finding.OpenItem
-		r.Reason = finding.Say("OPEN: people alone hold it (item %s)%s", id, why(item))
+		r.Reason = finding.Say("OPEN: people alone hold it (item %s)%s", item.ID, why(item))
 	}
 }
 

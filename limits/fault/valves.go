@@ -94,6 +94,7 @@ func (st *stage) ventFaults(i int) []fault {
 			consequence: finding.Words("nobody opens it: ").And(stays), detected: finding.Words("the gauge, which does not come to zero"),
 			prevented: finding.Words("a valve that opens without power beside it; a tag at the switch")})
 	}
+	out = append(out, st.halfBlocked(i))
 	if p.Unpowered != pneumatics.Closed && p.Kind == pneumatics.Valve {
 		out = append(out, fault{part: p.Name, mode: Energised, anyState: true, whyNot: finding.Words("it is shut during a shot anyway"),
 			consequence: stays.Say(", while its coil has current"), detected: finding.Words("the vent test"),
@@ -206,6 +207,10 @@ func (st *stage) reliefFaults(i int) []fault {
 		whyNot:      finding.Words(st.reliefAlone()),
 		consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
 		prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest}
+	if name := st.regulated(i); name != "" {
+		stuck.whyNot = finding.Say("alone it changes nothing: %s still holds the pressure", name)
+		stuck.consequence = finding.Say("nothing limits the pressure of %s if %s fails too", p.From, name)
+	}
 	if w := st.failed(&stuck); w.Working().High > st.Launcher.Working().High { // it is what ends the filling
 		stuck.overcharges, stuck.changes, stuck.whyNot = true, true, nil
 		stuck.consequence = finding.Say("nothing else ends the filling: %s", w.Overcharge().Why)
@@ -215,6 +220,9 @@ func (st *stage) reliefFaults(i int) []fault {
 	late.mode = SetTooHigh
 	late.consequence = finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the " +
 		"supply's dead head")
+	if name := st.regulated(i); name != "" {
+		late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to that before it", name)
+	}
 	if stuck.changes {
 		late.consequence = stuck.consequence
 	}
