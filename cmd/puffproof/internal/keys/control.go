@@ -3,6 +3,7 @@ package keys
 import (
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/control"
+	"puffproof/limits/finding"
 )
 
 // Kinds of parts of [control] that readers name.
@@ -19,6 +20,7 @@ func ControlKinds() []string {
 }
 
 func controlKeys() []Key {
+	area := func(mm2 float64) finding.Shown { return finding.SquareMillimetres.Of(mm2*1e-6, 2) }
 	const table = "control.*"
 	return []Key{
 		{Table: table, Name: "kind", Synonyms: []string{"type", "is"}, Kind: Word, Words: ControlKinds(), Required: always(),
@@ -45,6 +47,7 @@ func controlKeys() []Key {
 		{Table: table, Name: "wire_rating", Synonyms: []string{"wire", "cable", "wire_size", "wire_current", "wire_area"}, Dimension: unit.Current,
 			Min: 0.01, Max: 200, In: []string{FusePart}, Bands: declared(), Missing: "control.fuses is unknown", Example: `"10 A"`,
 			Teach: "What the thinnest wire behind the fuse bears for good, by its maker or a table; bundled or hot it bears less. Usual for single " +
-				"copper wires in the open (common practice, no source): 0.5 mm2 3 A, 0.75 mm2 6 A, 1 mm2 10 A, 1.5 mm2 16 A."},
+				"copper wires in the open (common practice, no source): %s (AWG 20) 3 A, %s (AWG 18) 6 A, %s (AWG 16) 10 A, %s (AWG 14) 16 A.",
+			teachOf: []finding.Shown{area(0.5), area(0.75), area(1), area(1.5)}},
 	}
 }
