@@ -70,6 +70,7 @@ const (
 	NoCurrent       Mode = "gets no current"
 	PastStop        Mode = "wired around the stop"
 	WrongOutput     Mode = "wrong in one state"
+	StopMisses      Mode = "has a stop that does not cut everything"
 	StartsOnRelease Mode = "starts again when the stop is released"
 	StartsOnPower   Mode = "starts again when the power returns"
 	FuseMissing     Mode = "without a fuse"

@@ -115,17 +115,17 @@ func (st *stage) whole(f fault) fault {
 	return f
 }
 
-// stillOn names the loads that a pressed stop does not cut, in any state; "" none.
+// stillOn names the loads that a pressed stop does not cut, in any state, of those that it cuts where nothing is wrong; "" none.
 func (st *stage) stillOn(wrong ...control.Failure) string {
-	var still []int
+	var still, built []int
 	for _, s := range pneumatics.States() {
-		for _, i := range st.Launcher.Control.Stopped(s, wrong...) {
-			if !slices.Contains(still, i) {
-				still = append(still, i)
-			}
-		}
+		still, built = append(still, st.Launcher.Control.Stopped(s, wrong...)...), append(built, st.Launcher.Control.Stopped(s)...)
 	}
-	return st.names(still)
+	if len(wrong) == 0 {
+		built = nil
+	}
+	slices.Sort(still)
+	return st.names(slices.DeleteFunc(slices.Compact(still), func(i int) bool { return slices.Contains(built, i) }))
 }
 
 // names are the names of parts of the wiring.
@@ -402,7 +402,7 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	return []fault{f}
 }
 
-// startsAgain is the wiring as built that starts by itself after a stop or a failure of the power.
+// startsAgain is the wiring as built whose stop does not stop all, or that starts by itself after a stop or a failure of the power.
 func (st *stage) startsAgain() (out []fault) {
 	released, returned := st.restarts()
 	add := func(mode Mode, loads []int) {
@@ -414,6 +414,11 @@ func (st *stage) startsAgain() (out []fault) {
 			failing:     finding.Say("%s starts again by itself", st.names(loads)),
 			detected:    finding.Words("the stop, pressed and released; the plug, pulled and put back"),
 			prevented:   finding.Words("a relay that holds itself, with the stop in its way and a start button beside its own contact")})
+	}
+	if still := st.stillOn(); still != "" {
+		out = append(out, fault{part: "control", mode: StopMisses, anyState: true, whyNot: finding.Words("no shot is harder for it"),
+			consequence: finding.Say("the stop, pressed, leaves the current on %s", still), failing: finding.Say("as built the stop does not cut %s", still),
+			detected: finding.Words("the stop, pressed in every state"), prevented: finding.Words("a contact of the stop, or of a relay behind it, in every way")})
 	}
 	add(StartsOnRelease, released)
 	add(StartsOnPower, returned)
