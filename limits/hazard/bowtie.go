@@ -72,7 +72,7 @@ func events() []event {
 		id: "trapped", what: "Air stays in it after it is switched off",
 		by: func(r *fault.Result) bool {
 			return r.RevealedBy == finding.ItemVentTest || r.HeldBy == finding.ItemSupplyOff || r.Mode == fault.RunsOn ||
-				r.Mode == fault.NotOpened || r.Mode == fault.Blocked
+				r.HeldBy == finding.ItemLoadingWait || r.HeldBy == finding.ItemKeyAndStop || r.Mode == fault.NotOpened || r.Mode == fault.Blocked
 		},
 		before: []part{{"trapped", []Step{Design}}},
 		behind: []part{{"trapped", []Step{Guard, Information}}, {"unattended", []Step{Information}}, {"transport", []Step{Information}}},
@@ -84,7 +84,8 @@ func events() []event {
 	}, {
 		id: "object", what: "Something else than one dry projectile is in the barrel",
 		by: func(r *fault.Result) bool {
-			return r.Mode == fault.HeavyBall || r.Mode == fault.TwoLoaded || r.Mode == fault.MuzzlePlugged
+			return r.Mode == fault.HeavyBall || r.Mode == fault.TwoLoaded || r.Mode == fault.MuzzlePlugged ||
+				r.RevealedBy == finding.ItemMuzzleAdmits
 		},
 		before: []part{{"other-object", all}}, behind: []part{people}, harms: []string{"other-object"},
 	}}
