@@ -84,6 +84,9 @@ func ways(l *launcher.Launcher) int {
 func Find(ctx context.Context, in Input) (Answer, error) {
 	f := finder{in: in, most: ways(in.Design.Launcher())}
 	f.out.Goal = in.Goal
+	if f.out.WhyNot = wiringForbids(in.Design.Launcher()); len(f.out.WhyNot) > 0 {
+		return f.out, nil
+	}
 	all, refused, err := attempts(in)
 	if err != nil {
 		return f.out, err

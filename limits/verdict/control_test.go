@@ -1,0 +1,90 @@
+package verdict
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/control"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
+
+// step is a contact, or several side by side.
+func step(contacts ...control.Contact) control.Step { return contacts }
+
+func contact(part string, no int) control.Contact { return control.Contact{Part: part, No: no} }
+
+// cut is a launcher whose one load hangs on two relays that hold themselves, each behind a contact of the stop; invented.
+func cut() *launcher.Launcher {
+	l := sample.VentedTank()
+	on := pneumatics.SetOf(pneumatics.Charging)
+	relay := func(name string, no int) control.Part {
+		return control.Part{Name: name, Kind: control.Relay, Through: []control.Step{step(contact("f", 1)), step(contact("stop", no)),
+			step(contact("start", no), contact(name, 1))}}
+	}
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f", Kind: control.Fuse, Rating: 3, Wire: 3}, {Name: "stop", Kind: control.Stop},
+		{Name: "start", Kind: control.StartButton, ClosedIn: on}, relay("k1", 1), relay("k2", 2),
+		{Name: "all", Kind: control.Load, Moves: []string{"fire", "vent", control.Supply},
+			Through: []control.Step{step(contact("f", 1)), step(contact("k1", 2)), step(contact("k2", 2))}}}}
+	return l
+}
+
+// By hand, on each side of the limits of the three verdicts.
+func TestVerdictsOfTheWiring(t *testing.T) {
+	load := func(l *launcher.Launcher) *control.Part { return &l.Control.Parts[5] }
+	for name, c := range map[string]struct {
+		change               func(l *launcher.Launcher)
+		stop, restart, fuses finding.Status
+		stays                float64
+	}{
+		"as it should be": {func(*launcher.Launcher) {}, finding.Pass, finding.Pass, finding.Pass, 0},
+		"one relay only": {func(l *launcher.Launcher) { load(l).Through = load(l).Through[:2] },
+			finding.Fail, finding.Pass, finding.Pass, 1},
+		"one contact of the stop for both": {func(l *launcher.Launcher) { l.Control.Parts[4].Through[1] = step(contact("stop", 1)) },
+			finding.Fail, finding.Pass, finding.Pass, 1},
+		"nothing holds itself": {func(l *launcher.Launcher) {
+			l.Control.Parts[2].Kind = control.KeySwitch
+		}, finding.Pass, finding.Fail, finding.Pass, 0},
+		"a stop that is none": {func(l *launcher.Launcher) {
+			l.Control.Parts[1].Kind, l.Control.Parts[1].ClosedIn = control.Switch, pneumatics.SetOf(pneumatics.Charging)
+		}, finding.Fail, finding.Pass, finding.Pass, 1},
+		"a fuse above the wire": {func(l *launcher.Launcher) { l.Control.Parts[0].Wire = 2.99 }, finding.Pass, finding.Pass, finding.Fail, 0},
+		"no fuse":               {func(l *launcher.Launcher) { load(l).Through = load(l).Through[1:] }, finding.Pass, finding.Pass, finding.Fail, 0},
+		"a fuse nobody read": {func(l *launcher.Launcher) { l.Control.Parts[0].Rating = 0 },
+			finding.Pass, finding.Pass, finding.Unknown, 0},
+		"a key that is not known": {func(l *launcher.Launcher) { load(l).Missing = []string{"through"} },
+			finding.Unknown, finding.Unknown, finding.Unknown, 0},
+		"a valve that is not wired": {func(l *launcher.Launcher) { load(l).Moves = []string{"fire", control.Supply} },
+			finding.Unknown, finding.Unknown, finding.Unknown, 0},
+		"a pump that is not wired": {func(l *launcher.Launcher) { load(l).Moves = []string{"fire", "vent"} },
+			finding.Unknown, finding.Unknown, finding.Unknown, 0},
+	} {
+		l := cut()
+		c.change(l)
+		a := &assessment.Assessment{Launcher: l}
+		stop := Of(a, finding.ControlStop)
+		assert.Equal(t, c.stop, stop.Status, "%s: %s", name, stop.Why)
+		assert.Equal(t, c.restart, Of(a, finding.ControlRestart).Status, name)
+		assert.Equal(t, c.fuses, Of(a, finding.ControlFuses).Status, name)
+		if stop.Status != finding.Unknown {
+			assert.InDelta(t, c.stays, *stop.Value, 0, name)
+		}
+	}
+}
+
+// Without a wiring nothing is asked; what is declared of a fuse counts only as long as it proves true.
+func TestAWiringIsJudgedWhereItIsStated(t *testing.T) {
+	l := cut()
+	a := &assessment.Assessment{Launcher: l}
+	l.Declared = []string{"control.f.wire_rating"}
+	assert.Equal(t, finding.Conditional, Of(a, finding.ControlFuses).Status)
+	assert.Equal(t, finding.Pass, Of(a, finding.ControlStop).Status)
+	l.Control = nil
+	for _, id := range []string{finding.ControlStop, finding.ControlRestart, finding.ControlFuses} {
+		assert.Empty(t, Of(a, id).ID)
+	}
+}
