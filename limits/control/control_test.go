@@ -181,6 +181,18 @@ func TestWhatEndsTheFilling(t *testing.T) {
 	assert.True(t, w.Overfills(Failure{Mode: Welded, Part: "k3"}))
 }
 
+// What is meant to have current when all is off, such as a vent that current opens, keeps it behind a pressed stop: it is not
+// counted there, nor as one that starts again.
+func TestWhatIsOnWhenAllIsOff(t *testing.T) {
+	w := twoRelays(t)
+	w.Parts = append(w.Parts, Part{Name: "vent", Kind: Load, Moves: []string{"vent"}, Through: ways(t, "f1", "not k1.5")})
+	assert.Equal(t, "vent ", on(w, w.Normal(off)))
+	assert.Equal(t, "dump pump ", on(w, w.Normal(armed)))
+	assert.Empty(t, w.Stopped(armed))
+	released, returned := w.Restarts(armed)
+	assert.Empty(t, append(released, returned...))
+}
+
 // A load that somebody wired around the stop keeps its current, and no other does; a coil without current takes its relay's loads
 // along.
 func TestBypassesAndLosses(t *testing.T) {

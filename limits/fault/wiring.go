@@ -246,6 +246,9 @@ func (st *stage) inStates(f fault, states ...pneumatics.State) (out []fault) {
 
 // shootsUnasked is the shot that what is moved lets off; nil: no air gets to the barrel. air is what the volumes hold then.
 func (st *stage) shootsUnasked(f fault, m moved, air *vent.Loading) []fault {
+	if let := st.letsGo(f, m, air); let != nil {
+		return let
+	}
 	f.unasked = true
 	f.apply = func(w *launcher.Launcher) {
 		m.apply(w)
@@ -290,6 +293,31 @@ func (st *stage) shootsUnasked(f fault, m moved, air *vent.Loading) []fault {
 		f.pairOf = m.key()
 	}
 	return []fault{f}
+}
+
+// letsGo is the shot of a shuttle valve whose inlet a valve that is moved empties; nil: none.
+func (st *stage) letsGo(f fault, m moved, air *vent.Loading) []fault {
+	l := st.Launcher
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.Kind != pneumatics.QuickExhaust || p.To != "barrel" {
+			continue
+		}
+		inlet := l.Paths[l.OtherWay(i)].From
+		for _, k := range m.opened {
+			shot := st.unaskedFault(i, m.state)
+			if l.Paths[k].From != inlet && l.Paths[k].To != inlet || !st.holdsAirFor(&shot, m.state, air, m.runs) {
+				continue
+			}
+			f.unasked, f.changes, f.apply, f.extra, f.adjust, f.asks = true, true, shot.apply, shot.extra, shot.adjust, p.Name
+			if air != st.Loading {
+				f.stands, f.asks, f.pairOf = &standing{rest: air.Rest}, "", m.key()
+			}
+			f.consequence = finding.Say("%s takes the pressure from the inlet of %s: the shot goes off while %s", l.Paths[k].Name, p.Other, m.state)
+			return []fault{f}
+		}
+	}
+	return nil
 }
 
 // onlyBody tells that nothing but one valve is moved, its exhaust with it.
@@ -345,9 +373,13 @@ func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
 	if full.empty {
 		return nil, after
 	}
+	holds := finding.Say("it can hold up to %s", finding.WorstBar(full.most))
+	if !after.Known || m.runs && !w.Supply.DeadHead.Set {
+		full.most, holds = math.Inf(1), finding.Words("how far it is filled is not known")
+	}
 	f.whyNot = finding.Words("no way from what holds air to the barrel is open then")
-	f.consequence = finding.Say("%s; %s is no longer empty while loading: it can hold up to %s, and only the next shut valve keeps that from "+
-		"the barrel", strings.Join(st.moves(f.electric...), "; "), full.volume, finding.WorstBar(full.most))
+	f.consequence = finding.Say("%s; %s is no longer empty while loading: %s, and only the next shut valve keeps that from the barrel",
+		strings.Join(st.moves(f.electric...), "; "), full.volume, holds)
 	f.detected = finding.Words("the gauge, which does not come to zero")
 	f.heldBy = finding.ItemLoadingWait
 	if m.runs {

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -138,6 +139,23 @@ func TestAStuckButtonFires(t *testing.T) {
 	assert.Equal(t, finding.ItemContacts, got["control.button.1.stuck-pressed"].revealed)
 }
 
+// A shuttle valve shoots when its inlet loses its pressure: a wire that opens the valve there fires, though that valve leads into the
+// open.
+func TestAWireThatEmptiesTheInletOfAShuttle(t *testing.T) {
+	l := sample.VentedTank()
+	sample.MakeQuickExhaust(l, "tank", "barrel")
+	l.Paths = slices.DeleteFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == "fire" })
+	inlet := l.Paths[slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == "quick" })].From
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "let", From: inlet, To: "atmosphere", Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.Firing), Flow: sample.Cv(1)})
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "button", Kind: control.Button, ClosedIn: pneumatics.SetOf(pneumatics.Firing)},
+		{Name: "let", Kind: control.Load, Moves: []string{"let"}, Through: through(t, "button")}}}
+	f, is := ids(stageOf(t, l), "control.button")["control.button.stuck-pressed.armed"]
+	require.True(t, is)
+	assert.True(t, f.unasked && f.changes)
+	assert.Equal(t, "quick.exhaust", f.asks)
+}
+
 // Two contacts of one button that stick at once: neither alone does anything, both together fire.
 func TestTwoMaskedWeldsTogether(t *testing.T) {
 	st := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
@@ -149,9 +167,14 @@ func TestTwoMaskedWeldsTogether(t *testing.T) {
 	both := st.bothElectric(&a, &b)
 	assert.True(t, both.unasked && both.changes)
 	assert.Equal(t, "control.button.2", both.part)
-	results, err := st.run([]fault{both})
-	require.NoError(t, err)
-	assert.Equal(t, FiresUnasked, results[0].Effect)
+	a.id, b.id = faultID(&a), faultID(&b)
+	require.NoError(t, st.runPairs([][2]*fault{{&a, &b}}))
+	require.Len(t, st.report.Pairs, 1)
+	pair := st.report.Pairs[0]
+	assert.Equal(t, FiresUnasked, pair.Effect)
+	assert.Equal(t, "control.button.2.stuck-pressed", pair.ID)
+	assert.Equal(t, a.id, pair.With)
+	assert.Greater(t, pair.Judged, 0.0)
 }
 
 // A wiring that starts again by itself, and one without fuses, fail whatever the shot does.
