@@ -53,7 +53,7 @@ func TestOneMoreAnswer(t *testing.T) {
 	l := sample.VentedTank()
 	before, err := Commission(assessed.Glance(), l, assessment.Options{Day: "2026-06-01"})
 	require.NoError(t, err)
-	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "10 bar",
+	answers := []finding.Confirmation{{Item: finding.ItemLabels, Who: "AB, CD", Date: "2026-05-31", Value: "10 bar for air",
 		Figures: []finding.Figure{{Value: 10e5, Unit: finding.InPascalGauge}}}}
 	after, ok := before.Answered(&launcher.Launcher{Checklist: answers})
 	require.True(t, ok)

@@ -197,18 +197,18 @@ func TestAReadingIsJudged(t *testing.T) {
 	} {
 		s := r.Step(c.id)
 		require.NotNil(t, s, c.id)
-		a := answer(c.id, "as read")
+		a := answer(c.id, "as read, air")
 		a.Figures = c.figures
 		judged, err := r.Judge(s, &a, nil)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, judged.Outcome, "%s: %s", c.name, judged.Says)
 		if c.want == finding.Closes {
-			assert.Equal(t, "as read", judged.Value, c.name)
+			assert.Equal(t, "as read, air", judged.Value, c.name)
 		} else {
 			assert.NotEmpty(t, judged.Says, c.name)
 		}
 		if c.want == finding.Failing {
-			assert.Equal(t, "failed: as read", judged.Value, c.name)
+			assert.Equal(t, "failed: as read, air", judged.Value, c.name)
 			a.Value = judged.Value
 			assert.NotEmpty(t, finding.Refuses(&s.Item, &a, day), "%s: what failed closes its item nowhere", c.name)
 		}

@@ -17,6 +17,8 @@ type affirmation struct {
 	doubt []string
 	// fine are phrases that would be read as a denial or a doubt, and are none here.
 	fine []string
+	// beside are words of which an answer with figures has at least one: a figure alone leaves out what it is for.
+	beside []string
 }
 
 // elsewhere are places where what is asked to be on the launcher does nothing.
@@ -206,7 +208,9 @@ var affirmations = map[string]affirmation{
 	ItemShotsWeak:     {yes: []string{"fired"}},
 	ItemShotsMiddle:   {yes: []string{"fired"}},
 	ItemLandingClear:  {yes: []string{"nobody within", "nobody in it", "nobody there", "nobody near", "nobody nearer", "no wheel"}},
-	ItemLabels:        {against: []string{"water", "liquid", "hydraulic", "vacuum"}},
+	ItemLabels: {against: []string{"water", "liquid", "hydraulic", "vacuum"},
+		beside: []string{"air", "compressed air", "gas", "gases", "gasses", "nitrogen", "n2", "pneumatic*"},
+		doubt: []string{"air gun", "airsoft", "air bed", "hot air", "no air"}},
 	ItemMuzzleAdmits:  {yes: []string{"next size not", "next does not", "next one does not", "nothing above"}},
 	ItemBore:          {yes: []string{"next size not", "next does not", "next one does not"}},
 }

@@ -80,7 +80,7 @@ func TestEachFigureHasItsPart(t *testing.T) {
 		"without names":    {[]float64{6, 6, 9}, nil, Unusable},
 		"one without":      {[]float64{2, 6, 9, 9}, []string{"tank", "dump_tank", "feed hose", ""}, Unusable},
 	} {
-		answer := &Confirmation{Who: "AB", Date: "2026-05-01", Value: "as read", Beside: c.beside}
+		answer := &Confirmation{Who: "AB", Date: "2026-05-01", Value: "as read, for air", Beside: c.beside}
 		for _, v := range c.bars {
 			answer.Figures = append(answer.Figures, Figure{v * 1e5, InPascalGauge})
 		}
@@ -92,7 +92,8 @@ func TestEachFigureHasItsPart(t *testing.T) {
 // A figure that nobody read off is none, and what a label denies it does not show.
 func TestAFigureIsRead(t *testing.T) {
 	it := &Item{ID: ItemLabels, Figure: FigureBetween(InPascalGauge, 1e5, 100e5)}
-	for value, want := range map[string]Outcome{"10 bar": Closes, "10 bar for air": Closes, "10 bar, for air, not water": Closes,
+	for value, want := range map[string]Outcome{"10 bar": Unusable, "10 bar for air": Closes, "10 bar nitrogen": Closes, "10 bar, gas": Closes,
+		"10 bar, photographed": Unusable, "10 bar, not for air": Failing, "10 bar, for air, not water": Closes,
 		"10 bar or more": Unusable, "about 10 bar": Unusable, "~10 bar": Unusable, "10 bar, guessed": Unusable, "an estimated 10 bar": Unusable,
 		"not 10 bar": Failing, "10 bar, water only": Failing, "10 bar, not measured": Failing, "10 bar, unread": Failing} {
 		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{10e5, InPascalGauge}}}, "2026-05-02")

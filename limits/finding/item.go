@@ -87,6 +87,9 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if outcome, why := it.named(c); outcome != Closes {
 		return outcome, why
 	}
+	if of := affirmationOf(it.ID).beside; len(of) > 0 && !mentions(spoken(c.Value), of) {
+		return Unusable, Say("its answer, %q, does not say what the figure is for: \"air\" or \"gas\", as the label has it", strings.TrimSpace(c.Value))
+	}
 	return it.unreserved(c)
 }
 

@@ -75,7 +75,7 @@ func TestTake(t *testing.T) {
 	refused("is less than the 0.200 bar at least", low)
 	assert.NoFileExists(t, RecordName(file))
 
-	b, wrote, err := taken(t, file, label("dose and barrel 10 bar", "2026-05-30"))
+	b, wrote, err := taken(t, file, label("dose and barrel 10 bar for air", "2026-05-30"))
 	require.NoError(t, err)
 	assert.Equal(t, record.Passed, wrote.Result)
 	answer := b.Design().Launcher().Checklist[0]
@@ -87,7 +87,7 @@ func TestTake(t *testing.T) {
 
 	age := Reading{Step: finding.ItemAgeRetire, Value: "no cracks", Who: "AB", Date: "2026-05-29"}
 	refused("2026-05-29 lies before Photograph the rating label", age)
-	refused("2026-05-29 lies before its newest reading, of 2026-05-30", label("dose and barrel 11 bar", "2026-05-29"))
+	refused("2026-05-29 lies before its newest reading, of 2026-05-30", label("dose and barrel 11 bar for air", "2026-05-29"))
 	age.Date, age.Value = "2026-05-30", "all fine"
 	refused("says too little", age)
 
@@ -99,13 +99,13 @@ func TestTake(t *testing.T) {
 
 	require.NoError(t, os.WriteFile(RecordName(file), []byte("no record\nat all\n"), 0o644))
 	refused("not yet: first Clear up the record of the commissioning: it was altered (record.whole)",
-		label("dose and barrel 10 bar", "2026-05-31"))
+		label("dose and barrel 10 bar for air", "2026-05-31"))
 }
 
 // Where something is under pressure nobody is alone, and nobody fills a launcher of which a verdict fails.
 func TestTakeWithAir(t *testing.T) {
 	answers := ""
-	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar", "age.retire": "no cracks", "end-caps": "all seated",
+	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air", "age.retire": "no cracks", "end-caps": "all seated",
 		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "in place",
 		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "59 mm, 60 mm",
 		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold",
