@@ -98,6 +98,7 @@ type Shown struct {
 	// BeforeUnit says that the figure behind it, of the same unit, says the unit for both:
 	// "0 to 30 mm". A writer in other units may write each with its own.
 	BeforeUnit bool
+	Side       Side // to which its digits may leave it
 }
 
 // Number writes the figure without its unit, as in a unit of the given size in SI.
@@ -106,6 +107,11 @@ func (s Shown) Number(size float64) string {
 	if s.Unit == Celsius {
 		v -= celsiusZero
 	}
+	return s.onSide(s.rounded(v), v)
+}
+
+// rounded writes a number by the figure's way of rounding.
+func (s Shown) rounded(v float64) string {
 	switch s.Rounding {
 	case Upwards:
 		return roundedUp(v, s.Digits)

@@ -8,6 +8,7 @@ import "puffproof/limits/finding"
 func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 	for i := range items {
 		it := &items[i]
+		it.Expect = it.Inward() // whoever asks for it has printed it
 		for k := range l.Checklist {
 			c := &l.Checklist[k]
 			if c.Item != it.ID || !c.Signed() {

@@ -40,6 +40,12 @@ func inUS(f finding.Shown, r Rounding) string {
 	if f.Rounding == finding.Upwards {
 		r = Up
 	}
+	switch f.Side {
+	case finding.NotBelow:
+		r = Up
+	case finding.NotAbove:
+		r = Down
+	}
 	q, ok := ofText(f.Unit)
 	if !ok {
 		return f.String()

@@ -54,6 +54,8 @@ func TestTextInUSUnits(t *testing.T) {
 		// 98 mbar/m: 9800 Pa/m x 0.3048 m/ft / 6894.757 Pa/psi = 0.4332 psi/ft.
 		{finding.Say("water: %s", finding.MillibarsPerMetre.Of(9800, 2)), "water: 98 mbar per metre", "water: 0.43 psi per foot"},
 		{finding.Say("goes up to %s", finding.BarLitres.Of(5000, 2)), "goes up to 50 bar L", "goes up to 25 psi ft3"}, // 25.6, a limit: down
+		{finding.Say("%s to %s", finding.Bar(0.3249e5), finding.Bar(0.3851e5)).Inward(finding.FigureBetween(finding.InPascalGauge, 0.3249e5,
+			0.3851e5)), "0.33 bar to 0.38 bar", "4.8 psi to 5.5 psi"}, // 4.712 and 5.585
 		{nil, "", ""},
 	} {
 		assert.Equal(t, c.metric, Metric.Text(c.text))
