@@ -89,6 +89,7 @@ const (
 	SoundPeak          BenchmarkID = "sound.peak"
 	SoundPeakCaps      BenchmarkID = "sound.peak.caps"
 	SoundWork          BenchmarkID = "sound.work"
+	SoundDaily         BenchmarkID = "sound.daily"
 )
 
 // Benchmarks lists every benchmark: energy, eye, sound, pressure, relief, body.
@@ -193,6 +194,9 @@ func soundBenchmarks() []Benchmark {
 			Document: "Directive 2003/10/EC", Clause: "Article 3", Evidence: FromMemory,
 			Caveat: "for adults at work: from 137 dB(C) on hearing protection is a must, 140 dB(C) is the limit at the ear (Article 3, from " +
 				"memory)"},
+		{ID: SoundDaily, What: "steady sound level over eight hours at the ear, upper exposure action value at work", Value: 85, Unit: "dB(A)",
+			Document: "Directive 2003/10/EC", Clause: "Article 3", Evidence: FromMemory, Caveat: "for adults at work, over a working day; from " +
+				"it on hearing protection is a must"},
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/limits/sound"
 	"puffproof/limits/verdict"
 )
 
@@ -18,6 +19,13 @@ func hearingItems(a *assessment.Assessment) []finding.Item {
 		pump = finding.Say(" While the pump runs: ear defenders on everybody within %s of it; or state its level as supply.noise_level.",
 			finding.Metre(near))
 	}
+	var says []string
+	if n := a.Launcher.Supply; n != nil {
+		if _, stated := sound.Steady(a.Launcher); stated && n.NoiseLevel.High >= verdict.Deafening {
+			says = []string{"ear defender*", "ear muff*", "earmuff*", "ear plug*", "earplug*", "hearing protection"}
+			pump = pump.Say(" It is so loud that a recording of shots answers nothing for it: say who wears ear defenders while it runs.")
+		}
+	}
 	return []finding.Item{{ID: finding.ItemHearing, Title: finding.Words("Record how loud a shot is, or ear defenders on every ear near it"),
 		Verdict: finding.SoundAtPeak,
 		Why:     finding.Words("One loud pop can hurt an ear for good, a child's too, and what is computed is a wide interval."),
@@ -26,5 +34,5 @@ func hearingItems(a *assessment.Assessment) []finding.Item {
 			"defenders on everybody within %s before the first shot.", finding.Metre(worse.Nearest),
 			finding.Metre(a.Sound.QuietFrom(toy))).And(pump),
 		Expect: finding.Say("less than %s at %s; the model has %s", finding.Decibel(toy), worse.Who, a.Sound.Between(worse.Levels)),
-		May:    finding.FigureBetween(finding.InDecibel, 0, toy), Source: practice}}
+		May:    finding.FigureBetween(finding.InDecibel, 0, toy), Says: says, Source: practice}}
 }

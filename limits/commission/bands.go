@@ -11,7 +11,9 @@ import (
 
 // narrow gives a step the band that this launcher's assessment expects, where its item asks for a wider one.
 func narrow(in Input, s *Step) {
-	defer func() { s.Expect = s.Expect.Inward(s.Band, &finding.Expected{Unit: finding.InMetrePerSecond, High: s.Stop}) }()
+	defer func() {
+		s.Expect = s.Expect.Inward(s.Band, &finding.Expected{Unit: finding.InMetrePerSecond, High: s.Stop})
+	}()
 	switch s.ID {
 	case finding.ItemReliefTest:
 		lifts(in, s)

@@ -64,10 +64,11 @@ func ofSound() []text {
 			"the ring that the projectile uncovers, into the open. Upper end: the loudest shot over the tolerances, its bore opened at once, "+
 			"before a hard wall. The upper end is judged. From %s on, there or expected at %s, it holds only while a recording shows less or "+
 			"ears are protected. The interval is wide: 20 dB are common. A recorded peak (event.peak_level) takes the model's place, with "+
-			"what the tolerances add. Broadband noise of jets, rooms and single faults are left out.",
-			finding.Decibel(benchmark.BenchmarkOf(benchmark.SoundPeak).Value), finding.Metre(sound.PlaceOfBenchmark)),
+			"what the tolerances add. Of a pump that is stated to be loud the steady noise is told too, and from 100 dB(A) at %s on it holds only "+
+			"behind ear defenders. Broadband noise of jets, rooms and single faults are left out.",
+			finding.Decibel(benchmark.BenchmarkOf(benchmark.SoundPeak).Value), finding.Metre(sound.PlaceOfBenchmark), finding.Metres.Of(1, 1)),
 		not:   finding.Words("Where no shot leaves the barrel and nothing else opens. Without event.ear_to_muzzle the verdict is unknown."),
-		marks: []benchmark.BenchmarkID{benchmark.SoundPeak, benchmark.SoundWork},
+		marks: []benchmark.BenchmarkID{benchmark.SoundPeak, benchmark.SoundWork, benchmark.SoundDaily},
 		source: "compact source (monopole), the open end of a pipe after Levine and Schwinger, Phys. Rev. 73 (1948) 383, C-weighting of " +
 			"IEC 61672-1; the upper end is an " + ownRule,
 		moves: keys([]string{"event.ear_to_muzzle", "event.nearest_person", "event.peak_level", "supply.noise_level", "barrel.seating",

@@ -210,9 +210,9 @@ var affirmations = map[string]affirmation{
 	ItemLandingClear:  {yes: []string{"nobody within", "nobody in it", "nobody there", "nobody near", "nobody nearer", "no wheel"}},
 	ItemLabels: {against: []string{"water", "liquid", "hydraulic", "vacuum"},
 		beside: []string{"air", "compressed air", "gas", "gases", "gasses", "nitrogen", "n2", "pneumatic*"},
-		doubt: []string{"air gun", "airsoft", "air bed", "hot air", "no air"}},
-	ItemMuzzleAdmits:  {yes: []string{"next size not", "next does not", "next one does not", "nothing above"}},
-	ItemBore:          {yes: []string{"next size not", "next does not", "next one does not"}},
+		doubt:  []string{"air gun", "airsoft", "air bed", "hot air", "no air"}},
+	ItemMuzzleAdmits: {yes: []string{"next size not", "next does not", "next one does not", "nothing above"}},
+	ItemBore:         {yes: []string{"next size not", "next does not", "next one does not"}},
 }
 
 // affirmationOf is how the words of an answer to an item are read.

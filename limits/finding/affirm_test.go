@@ -1,6 +1,7 @@
 package finding
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -109,6 +110,20 @@ func TestAFigureIsRead(t *testing.T) {
 		{loud, []Figure{{110, InDecibel}}, Closes}, {loud, []Figure{{140, InDecibel}}, Failing}} {
 		got, why := Judge(c.it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: "recorded", Figures: c.f}, "2026-05-02")
 		assert.Equal(t, c.want, got, "%v: %s", c.f, why)
+	}
+}
+
+// What an answer has to say it says, whatever figures it brings: a recording of shots is no answer on a pump.
+func TestAnAnswerSaysWhatIsAsked(t *testing.T) {
+	it := &Item{ID: ItemHearing, May: FigureBetween(InDecibel, 0, 115), Says: []string{"ear defender*"}}
+	for value, want := range map[string]Outcome{"recorded, loudest 108 dB(C)": Unusable, "recorded, loudest 108 dB(C), ear defenders at the pump": Closes,
+		"ear defenders on everybody at the pump": Closes} {
+		c := &Confirmation{Who: "AB", Date: "2026-05-01", Value: value}
+		if strings.Contains(value, "108") {
+			c.Figures = []Figure{{108, InDecibel}}
+		}
+		got, why := Judge(it, c, "2026-05-02")
+		assert.Equal(t, want, got, "%s: %s", value, why)
 	}
 }
 

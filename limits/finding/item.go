@@ -50,6 +50,9 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 		return Failing, Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
 	outcome, why := it.weigh(c)
+	if outcome == Closes && len(it.Says) > 0 && !mentions(spoken(c.Value), it.Says) {
+		return Unusable, Say("its answer, %q, says nothing of: %s", strings.TrimSpace(c.Value), strings.ReplaceAll(strings.Join(it.Says, ", "), "*", "s"))
+	}
 	if outcome != Unusable && len(c.Odd) != 0 {
 		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value),
 			strings.Join(c.Odd, "; "))
@@ -245,6 +248,7 @@ type Item struct {
 	Parts   []NamedPart   // of which the answer brings one figure each, by name where there are several; nil: figures have no names
 	Stands  []Stand       // how parts have to stand, where an answer in words tells of it
 	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
+	Says    []string      // phrases of which the answer has to have one, whatever figures it has; nil: none
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does
 }

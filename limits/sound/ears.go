@@ -67,7 +67,9 @@ func (r *Report) record(l *launcher.Launcher, loudest, recorded float64) {
 		return
 	}
 	b := l.Event.PeakLevel
-	rec := &Recording{Origin: b.Origin, Level: b.Nominal, High: b.High, Burst: loudest, Spread: max(0, loudest-recorded), Model: r.Near.Levels}
+	rec := &Recording{Origin: b.Origin, Level: b.Nominal, High: b.High, Burst: loudest, Spread: max(0, loudest-recorded),
+		Model: hear(Ear{Distance: PlaceOfBenchmark, Nearest: PlaceOfBenchmark}, slices.DeleteFunc(slices.Clone(r.Sources),
+			func(s Source) bool { return !shots(s) })).Levels}
 	rec.Upper = rec.High + rec.Spread
 	r.Recorded = rec
 	carried := Levels{sound.Carried(b.Nominal, PlaceOfBenchmark, 1), sound.Carried(rec.Upper, PlaceOfBenchmark, 1)}

@@ -74,6 +74,24 @@ const (
 	pumpDistance = 0.5  // [m]
 )
 
+// Steady is the upper end of the A-weighted level [dB(A)] of a pump that states one, where an ear is taken to be nearest to it; false:
+// none is stated.
+func Steady(l *launcher.Launcher) (level float64, stated bool) {
+	s := l.Supply
+	if s == nil || !s.NoiseLevel.Set || s.NoiseLevel.Assumed && s.NoiseLevel.Line == 0 {
+		return 0, false
+	}
+	return s.NoiseLevel.High - 20*math.Log10(pumpDistance), true
+}
+
+// DayShare is after how long [s] a steady A-weighted level [dB(A)] has given an ear what a daily level of 8 h gives it, by equal energy:
+//
+//	T = 8 h 10^((daily - L)/10)
+//
+// L the level at the ear, daily the 8-hour level [dB(A)]. Source: the daily exposure level of ISO 1999, as Directive 2003/10/EC uses
+// it (from memory).
+func DayShare(level, daily float64) float64 { return 8 * 3600 * math.Pow(10, (daily-level)/10) }
+
 // pump is what the supply sounds like by its level, stated or assumed; false: there is none.
 func pump(l *launcher.Launcher) (Source, bool) {
 	if l.Supply == nil || !l.Supply.NoiseLevel.Set {

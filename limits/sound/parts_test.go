@@ -76,3 +76,21 @@ func TestTheUpperEndOfTheColumn(t *testing.T) {
 	assert.InEpsilon(t, 2*sound.AtOneMetre(max(plain, weighted), sound.HalfSpace), most, 1e-9)
 	assert.Greater(t, most, 2*expectedColumn(c, sc, shot))
 }
+
+// Three dB halve the time: 85, 88, 91, 94, 97 and 100 dB(A) for 8, 4, 2, 1 h, 30 and 15 minutes (NIOSH 98-126, table 1-1, from memory;
+// to the 0.3 % by which a factor of two is more than 3 dB, for each halving).
+func TestADaysShareOfNoise(t *testing.T) {
+	for i, seconds := range []float64{28800, 14400, 7200, 3600, 1800, 900} {
+		assert.InEpsilon(t, seconds, DayShare(85+3*float64(i), 85), 0.004*float64(i)+1e-12)
+	}
+	l := sample.Plain()
+	_, stated := Steady(l)
+	assert.False(t, stated)
+	l.Supply.NoiseLevel = launcher.Band{Set: true, Nominal: 95, Low: 90, High: 100}
+	level, stated := Steady(l)
+	assert.True(t, stated)
+	assert.InDelta(t, 106.02, level, 0.01, "6 dB at half the distance")
+	l.Supply.NoiseLevel.Assumed = true
+	_, stated = Steady(l)
+	assert.False(t, stated, "nobody said so")
+}

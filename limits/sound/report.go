@@ -39,7 +39,7 @@ type Recording struct {
 	Burst       float64         // the upper end that the model gives of the burst, 1 m away [dB(C)]
 	Spread      float64         // what the loudest shot over the tolerances is above the recorded one, by the model [dB]
 	Upper       float64         // High with Spread [dB(C)]
-	Model       Levels          // without it, in the same place
+	Model       Levels          // of the shot without it, in the same place: a pump or an outlet is not in a recording of it
 }
 
 // Measured tells whether the level is a reading of this launcher: no label or datasheet knows it. Else it narrows nothing, and counts

@@ -121,6 +121,17 @@ func TestThePump(t *testing.T) {
 	}
 }
 
+// A pump is not in the recording of a shot: the two are held against each other without it.
+func TestARecordingOfAShotHasNoPump(t *testing.T) {
+	l := sample.Plain(ear(0.5, 3))
+	l.Event.PeakLevel = launcher.Band{Set: true, Origin: launcher.Measured, Nominal: 104, Low: 100, High: 108}
+	quiet := heard(t, l).Recorded.Model
+	l.Supply.NoiseLevel = launcher.Band{Set: true, Nominal: 125, Low: 122, High: 128}
+	r := heard(t, l)
+	assert.Equal(t, quiet, r.Recorded.Model)
+	assert.Equal(t, "pump", r.Ears[0].By)
+}
+
 // Each change is computed: what is changed so in the design is as much quieter.
 func TestChangesAreComputed(t *testing.T) {
 	slow := func(l *launcher.Launcher) { l.Paths[0].OpeningTime = launcher.Exact("", 10e-3) }

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/sound"
+	"puffproof/limits/vent"
 )
 
 // soundPeak judges the upper end of the peak level at the worse ear. From the toy standard's level on, there or of what is expected
@@ -62,6 +63,31 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Why = finding.Say("below the benchmark of %s for toys: ", finding.Decibel(toy.Value)).And(v.Why)
 		v.Advice = nil
 	}
+	steadyNoise(a, v)
+}
+
+// Deafening is the A-weighted level of a pump 1 m away from which on nobody near it goes without ear defenders [dB(A)] (own rule of this
+// project, no source).
+const Deafening = 100.0
+
+// steadyNoise tells of a pump that is stated to be loud: its peaks may be below every limit, and its noise over time is what harms.
+func steadyNoise(a *assessment.Assessment, v *finding.Verdict) {
+	daily := benchmark.BenchmarkOf(benchmark.SoundDaily)
+	level, stated := sound.Steady(a.Launcher)
+	if !stated || level < daily.Value {
+		return
+	}
+	v.Why = v.Why.Say("; the pump is steady noise besides, up to %.0f dB(A) beside it: by the %g dB(A) over 8 h of %s an ear has a day's share "+
+		"after %s", math.Ceil(level), daily.Value, daily.Document, vent.Minutes(sound.DayShare(level, daily.Value)))
+	if n := a.Launcher.Supply.NoiseLevel; n.High < Deafening || v.Status != finding.Pass && v.Status != finding.Conditional {
+		return
+	}
+	keep := finding.Words("everybody near the pump wears ear defenders while it runs")
+	if v.Status == finding.Conditional {
+		keep = v.Condition.Say("; and %s", keep)
+	}
+	v.HoldsWhile(keep, finding.ItemHearing)
+	v.Advice = finding.Notes(v.Advice, finding.Words("A quieter pump, or one in a box away from ears; children stay away from it while it runs."))
 }
 
 // defended is what people keep where a level may be too loud: of shots within a distance of the muzzle, of a pump within one of that.

@@ -103,6 +103,32 @@ func TestPeakSoundLevel(t *testing.T) {
 	assert.Contains(t, v.Why.String(), "no pressure is known")
 }
 
+// A pump that is stated to be loud warns of its steady noise: from 85 dB(A) beside it in words, from 100 dB(A) at 1 m on only behind
+// ear defenders, which a recording of shots does not stand for.
+func TestSteadyNoiseOfAPump(t *testing.T) {
+	for level, c := range map[float64]struct {
+		want finding.Status
+		told bool
+	}{78: {finding.Pass, false}, 80: {finding.Pass, true}, 99.9: {finding.Pass, true}, 100: {finding.Conditional, true}} {
+		a := loud(100, 90)
+		a.Launcher.Supply.NoiseLevel = launcher.Band{Set: true, Nominal: level, Low: level, High: level, Line: 3}
+		v := Of(a, finding.SoundAtPeak)
+		assert.Equal(t, c.want, v.Status, "%g dB(A)", level)
+		if c.told {
+			assert.Contains(t, v.Why.String(), "an ear has a day's share after", "%g dB(A)", level)
+		} else {
+			assert.NotContains(t, v.Why.String(), "day's share", "%g dB(A)", level)
+		}
+		if c.want == finding.Conditional {
+			assert.Contains(t, v.Condition.String(), "near the pump wears ear defenders")
+			assert.Equal(t, []string{finding.ItemHearing}, v.Items)
+		}
+	}
+	a := loud(above(135), 90)
+	a.Launcher.Supply.NoiseLevel = launcher.Band{Set: true, Nominal: 110, Low: 110, High: 110, Line: 3}
+	assert.Equal(t, finding.Fail, Of(a, finding.SoundAtPeak).Status, "what fails stays so")
+}
+
 // What lowers it most is named, and the next best where that is a distance: a rider's seat is where it is.
 func TestWhatMakesItQuieter(t *testing.T) {
 	a := loud(130, 100)
