@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -29,9 +30,11 @@ type Input struct {
 // stage runs the faults of one launcher.
 type stage struct {
 	Input
-	ctx     context.Context
-	report  *Report
-	answers map[string]*Result // results of searches, by question
+	ctx      context.Context
+	report   *Report
+	answers  map[string]*Result    // results of searches, by question
+	currents map[string]control.On // what has current in each state, by what is wrong
+	offs     map[string]offState   // what stays in it switched off, by what is moved
 	// loadings are what loading leaves where the wiring moves valves, by what it moves.
 	loadings map[string]*vent.Loading
 	err      error // why what a jam leaves is withheld; nil: it is not

@@ -137,13 +137,30 @@ func (st *stage) names(parts []int) string {
 	return strings.Join(out, ", ")
 }
 
+// powered is what has current in a state with something wrong, or nothing, switched through once.
+func (st *stage) powered(s pneumatics.State, wrong ...control.Failure) control.On {
+	key := fmt.Sprint(s, wrong)
+	on, known := st.currents[key]
+	if !known {
+		if on = st.Launcher.Control.WrongIn(s, wrong...); st.currents == nil {
+			st.currents = map[string]control.On{}
+		}
+		st.currents[key] = on
+	}
+	return on
+}
+
 // moves says which loads have current and which have none, against what is meant, and in which states.
 func (st *stage) moves(wrong ...control.Failure) (out []string) {
 	w := st.Launcher.Control
+	var now, meant []control.On
+	for _, s := range pneumatics.States() {
+		now, meant = append(now, st.powered(s, wrong...)), append(meant, st.powered(s))
+	}
 	for _, i := range w.Loads() {
 		var on, off []string
-		for _, s := range pneumatics.States() {
-			switch now, meant := w.WrongIn(s, wrong...)[i], w.Normal(s)[i]; {
+		for k, s := range pneumatics.States() {
+			switch now, meant := now[k][i], meant[k][i]; {
 			case now && !meant:
 				on = append(on, s.String())
 			case meant && !now:
@@ -173,7 +190,7 @@ type moved struct {
 func (st *stage) movedIn(s pneumatics.State, failures []control.Failure) (m moved) {
 	l, w := st.Launcher, st.Launcher.Control
 	m.state = s
-	on, meant := w.WrongIn(s, failures...), w.Normal(s)
+	on, meant := st.powered(s, failures...), st.powered(s)
 	for _, i := range w.Loads() {
 		if on[i] == meant[i] {
 			continue
@@ -407,13 +424,22 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	f.whyNot = finding.Words("no shot starts from more than where it never stops")
 	f.detected = finding.Words("the gauge, which does not come to zero")
 	if m.runs {
-		r := vent.RunsOnOf(w, st.Emptying.Target)
+		r := st.offs[m.key()].runs
+		if r == nil {
+			r = vent.RunsOnOf(w, st.Emptying.Target)
+			st.keepOff(m.key(), offState{runs: r})
+		}
 		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty}
 		f.consequence = finding.Say("%s; %s", said, f.stands.words(pneumatics.Off))
 		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
 		return []fault{f}
 	}
-	trapped, times, err := st.keeps(vent.Shutdown, m.apply)
+	o, known := st.offs[m.key()]
+	if !known {
+		o.trapped, o.times, o.err = st.keeps(vent.Shutdown, m.apply)
+		st.keepOff(m.key(), o)
+	}
+	trapped, times, err := o.trapped, o.times, o.err
 	slowest := 0.0
 	for _, t := range times {
 		slowest = max(slowest, t)
@@ -432,6 +458,22 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	}
 	f.heldBy = finding.ItemKeyAndStop
 	return []fault{f}
+}
+
+// offState is what stays in the volumes when it is switched off with something moved.
+type offState struct {
+	runs    *vent.RunsOn // of a supply that runs on; nil: it does not
+	trapped []string
+	times   []float64
+	err     error
+}
+
+// keepOff keeps what was computed of a state off, by what is moved.
+func (st *stage) keepOff(key string, o offState) {
+	if st.offs == nil {
+		st.offs = map[string]offState{}
+	}
+	st.offs[key] = o
 }
 
 // startsAgain is the wiring as built whose stop does not stop all, or that starts by itself after a stop or a failure of the power.
