@@ -182,5 +182,5 @@ func TestShapesOfWhatDoesNotFly(t *testing.T) {
 	flies.Fast = 6
 	flies.shapes(l)
 	require.Len(t, flies.Notes, 1)
-	assert.Contains(t, flies.Notes[0].String(), "ball 0.4")
+	assert.Contains(t, flies.Notes[0].String(), "ball 0.39, ")
 }
