@@ -14,7 +14,8 @@ import (
 func TestAWiringThatFailsIsToldAtOnce(t *testing.T) {
 	l := sample.VentedTank()
 	assert.Empty(t, wiringForbids(l))
-	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse, Rating: 2, Wire: 3}, {Name: "key", Kind: control.KeySwitch},
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse, Rating: 2, Wire: 3}, {Name: "key",
+		Kind: control.KeySwitch},
 		{Name: "all", Kind: control.Load, Moves: []string{"fire", "vent", control.Supply},
 			Through: []control.Step{{{Part: "f1", No: 1}}, {{Part: "key", No: 1}}}}}}
 	assert.Contains(t, wiringForbids(l).String(), "(control.stop)")

@@ -42,7 +42,8 @@ func contactsItem(l *launcher.Launcher) finding.Item {
 	}
 	return finding.Item{ID: finding.ItemContacts, Title: finding.Words("Each contact of stop, key, remote and relays by itself"),
 		Verdict: finding.ControlStop,
-		Why:     finding.Words("Of two contacts in series one can be welded for years: everything works, and the next one that welds takes the stop away."),
+		Why: finding.Words("Of two contacts in series one can be welded for years: everything works, and the next one that welds takes " +
+			"the stop away."),
 		How: finding.Words("No air, nothing loaded, the source disconnected. A meter on ohms across one contact after the other, its wire off: " +
 			"move its part, of a relay give its coil current alone. Each has to close and to open."),
 		Expect: finding.Words("every contact opens by itself: " + strings.Join(names, ", ")), Source: practice}

@@ -63,7 +63,8 @@ func toRead(s *Step, one bool) finding.Text {
 func figuresToRead(id string) finding.Text {
 	switch id {
 	case finding.ItemLabels:
-		return finding.Say("the pressure on each label, of what it is and for what, air or gas, as \"tank %s for air\", one of each part by its name",
+		return finding.Say("the pressure on each label, of what it is and for what, air or gas, as \"tank %s for air\", one of each part by "+
+			"its name",
 			finding.Bars.Of(1e6, 2))
 	case finding.ItemTip:
 		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet, %s %s cold\"",

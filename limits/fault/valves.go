@@ -221,7 +221,8 @@ func (st *stage) reliefFaults(i int) []fault {
 	late.consequence = finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the " +
 		"supply's dead head")
 	if name := st.regulated(i); name != "" {
-		late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to that before it", name)
+		late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to that before it",
+			name)
 	}
 	if stuck.changes {
 		late.consequence = stuck.consequence

@@ -42,9 +42,11 @@ const halfOpen = 0.5
 // halfBlocked is a vent that passes half.
 func (st *stage) halfBlocked(i int) fault {
 	p := &st.Launcher.Paths[i]
-	f := fault{part: p.Name, mode: HalfBlocked, anyState: true, whyNot: finding.Words("it lets less air out between shots, and none more to the barrel"),
-		consequence: finding.Say("%s empties through half of %s", p.From, p.Name), detected: finding.Words("the vent test"), prevented: wideEnough(),
-		latent: true, revealed: finding.ItemVentTest}
+	f := fault{part: p.Name, mode: HalfBlocked, anyState: true, whyNot: finding.Words("it lets less air out between shots, and none more " +
+		"to the barrel"),
+		consequence: finding.Say("%s empties through half of %s", p.From, p.Name), detected: finding.Words("the vent test"),
+		prevented: wideEnough(),
+		latent:    true, revealed: finding.ItemVentTest}
 	from := st.Launcher.Node(p.From)
 	if from < 0 {
 		return f
@@ -56,7 +58,8 @@ func (st *stage) halfBlocked(i int) fault {
 	case len(trapped) > 0, math.IsInf(times[from], 1):
 		f.consequence = f.consequence.Say(" for more than an hour")
 	case times[from] > allowed:
-		f.consequence = f.consequence.Say(": it takes up to %s, more than the %s that are allowed", vent.Minutes(times[from]), vent.Minutes(allowed))
+		f.consequence = f.consequence.Say(": it takes up to %s, more than the %s that are allowed", vent.Minutes(times[from]),
+			vent.Minutes(allowed))
 	default:
 		f.consequence = f.consequence.Say(": it takes up to %s", vent.Minutes(times[from]))
 	}

@@ -98,7 +98,8 @@ func TestWhatIsTakenOff(t *testing.T) {
 		assert.True(t, f.latent)
 		revealed[f.part] = f.revealed
 	}
-	assert.Equal(t, map[string]string{"guard": finding.ItemSealGuard, "grid": finding.ItemMuzzleAdmits, "mount": finding.ItemElevation}, revealed)
+	assert.Equal(t, map[string]string{"guard": finding.ItemSealGuard, "grid": finding.ItemMuzzleAdmits, "mount": finding.ItemElevation},
+		revealed)
 	f := faultOf(t, st, "mount.stop-gone")
 	w := st.failed(&f)
 	assert.InDelta(t, -math.Pi/2, w.LowestElevation(), 1e-12)

@@ -491,8 +491,10 @@ func (st *stage) startsAgain() (out []fault) {
 	}
 	if still := st.stillOn(); still != "" {
 		out = append(out, fault{part: "control", mode: StopMisses, anyState: true, whyNot: finding.Words("no shot is harder for it"),
-			consequence: finding.Say("the stop, pressed, leaves the current on %s", still), failing: finding.Say("as built the stop does not cut %s", still),
-			detected: finding.Words("the stop, pressed in every state"), prevented: finding.Words("a contact of the stop, or of a relay behind it, in every way")})
+			consequence: finding.Say("the stop, pressed, leaves the current on %s", still), failing: finding.Say("as built the stop does not "+
+				"cut %s", still),
+			detected: finding.Words("the stop, pressed in every state"), prevented: finding.Words("a contact of the stop, or of a relay behind " +
+				"it, in every way")})
 	}
 	add(StartsOnRelease, released)
 	add(StartsOnPower, returned)

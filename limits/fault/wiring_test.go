@@ -194,7 +194,8 @@ func TestWhatTheWiringItselfFailsBy(t *testing.T) {
 	whole := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 button"))
 	r := runFault(t, whole, "control.has-a-stop-that-does-not-cut-everything")
 	assert.Equal(t, "as built the stop does not cut shoot", r.Reason.String())
-	assert.Equal(t, "with it the stop, pressed, does not cut pump, vent", ids(whole, "control.k1")["control.k1.stuck-pulled-in"].failing.String())
+	assert.Equal(t, "with it the stop, pressed, does not cut pump, "+
+		"vent", ids(whole, "control.k1")["control.k1.stuck-pulled-in"].failing.String())
 	l.Control.Parts[0].Rating = 0
 	assert.Equal(t, finding.OpenItem, runFault(t, stageOf(t, l), "control.f1.above-the-wire's-rating").Status)
 }

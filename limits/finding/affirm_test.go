@@ -116,8 +116,9 @@ func TestAFigureIsRead(t *testing.T) {
 // What an answer has to say it says, whatever figures it brings: a recording of shots is no answer on a pump.
 func TestAnAnswerSaysWhatIsAsked(t *testing.T) {
 	it := &Item{ID: ItemHearing, May: FigureBetween(InDecibel, 0, 115), Says: []string{"ear defender*"}}
-	for value, want := range map[string]Outcome{"recorded, loudest 108 dB(C)": Unusable, "recorded, loudest 108 dB(C), ear defenders at the pump": Closes,
-		"ear defenders on everybody at the pump": Closes} {
+	for value, want := range map[string]Outcome{"recorded, loudest 108 dB(C)": Unusable,
+		"recorded, loudest 108 dB(C), ear defenders at the pump": Closes,
+		"ear defenders on everybody at the pump":                 Closes} {
 		c := &Confirmation{Who: "AB", Date: "2026-05-01", Value: value}
 		if strings.Contains(value, "108") {
 			c.Figures = []Figure{{108, InDecibel}}

@@ -121,7 +121,8 @@ func ItemIDs() []string {
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
-		ItemWaterTest, ItemDryControl, ItemContacts, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle, ItemSecondLook}
+		ItemWaterTest, ItemDryControl, ItemContacts, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle,
+		ItemSecondLook}
 }
 
 // IsItem tells whether some design can have an item of this identifier that an answer

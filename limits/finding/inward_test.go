@@ -33,7 +33,8 @@ func TestEndsAreRoundedInwards(t *testing.T) {
 	exact := FigureBetween(InMetre, 0.4049e-3, 0.4049e-3)
 	assert.Equal(t, "0.405 mm", Say("%s", Millimetre(0.4049e-3)).Inward(exact).String(), "one value has no side")
 	it := Item{Expect: Say("tank %s, dose %s", Bar(1.04e5), Bar(2.04e5)), Figure: FigureBetween(InPascalGauge, 1.04e5, math.Inf(1)),
-		Parts: []NamedPart{{"tank", *FigureBetween(InPascalGauge, 1.04e5, math.Inf(1))}, {"dose", *FigureBetween(InPascalGauge, 2.04e5, math.Inf(1))}}}
+		Parts: []NamedPart{{"tank", *FigureBetween(InPascalGauge, 1.04e5, math.Inf(1))}, {"dose", *FigureBetween(InPascalGauge, 2.04e5,
+			math.Inf(1))}}}
 	assert.Equal(t, "tank 1.1 bar, dose 2.1 bar", it.Inward().String())
 }
 
@@ -43,7 +44,8 @@ func TestPrintedEndsAreAccepted(t *testing.T) {
 		low := math.Pow(10, rapid.Float64Range(-2, 2).Draw(t, "low"))
 		high := low * (1 + math.Pow(10, rapid.Float64Range(-2, 1).Draw(t, "width")))
 		e := FigureBetween(InMetrePerSecond, low, high)
-		text := Say("%s and %s", Speed(low).In(rapid.SampledFrom([]Rounding{Nearest, Upwards, Decimals, Shortest}).Draw(t, "way"), 2), Speed(high)).
+		text := Say("%s and %s", Speed(low).In(rapid.SampledFrom([]Rounding{Nearest, Upwards, Decimals, Shortest}).Draw(t, "way"), 2),
+			Speed(high)).
 			Inward(e).String()
 		parts := strings.Split(strings.ReplaceAll(text, " m/s", ""), " and ")
 		a, err := strconv.ParseFloat(parts[0], 64)

@@ -51,7 +51,8 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	}
 	outcome, why := it.weigh(c)
 	if outcome == Closes && len(it.Says) > 0 && !mentions(spoken(c.Value), it.Says) {
-		return Unusable, Say("its answer, %q, says nothing of: %s", strings.TrimSpace(c.Value), strings.ReplaceAll(strings.Join(it.Says, ", "), "*", "s"))
+		return Unusable, Say("its answer, %q, says nothing of: %s", strings.TrimSpace(c.Value), strings.ReplaceAll(strings.Join(it.Says, ", "),
+			"*", "s"))
 	}
 	if outcome != Unusable && len(c.Odd) != 0 {
 		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value),
@@ -91,7 +92,8 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 		return outcome, why
 	}
 	if of := affirmationOf(it.ID).beside; len(of) > 0 && !mentions(spoken(c.Value), of) {
-		return Unusable, Say("its answer, %q, does not say what the figure is for: \"air\" or \"gas\", as the label has it", strings.TrimSpace(c.Value))
+		return Unusable, Say("its answer, %q, does not say what the figure is for: \"air\" or \"gas\", as the label has it",
+			strings.TrimSpace(c.Value))
 	}
 	return it.unreserved(c)
 }

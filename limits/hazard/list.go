@@ -254,7 +254,8 @@ func ofThings() []Hazard {
 		ID: "fire", What: "Battery, charger, wiring, hot pump", Who: "who touches it", Harm: "a burn, a fire", Before: Risk{Serious,
 			Possible}, Least: Slight,
 		where: motor,
-		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded", []string{finding.ControlFuses},
+		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded",
+			[]string{finding.ControlFuses},
 			[]string{finding.ItemFuses}}},
 		Remains: "damage on the way",
 	}, {

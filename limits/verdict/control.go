@@ -68,7 +68,8 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Judge(float64(len(still)), 0)
-	v.Why = finding.Say("pressed in any state, the stop takes the current from all %d loads, with any one of %d contacts and relays welded too",
+	v.Why = finding.Say("pressed in any state, the stop takes the current from all %d loads, with any one of %d contacts and relays "+
+		"welded too",
 		len(w.Loads()), len(welds))
 	if len(still) > 0 {
 		each := make([]string, len(still))
@@ -83,7 +84,8 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 
 // controlRestart counts the loads that start again by themselves.
 func controlRestart(a *assessment.Assessment, v *finding.Verdict) {
-	v.Source = "own rule of this project, after ISO 13850 4.1.4 and IEC 60204-1 7.5: neither a released stop nor the power that returns starts " +
+	v.Source = "own rule of this project, after ISO 13850 4.1.4 and IEC 60204-1 7.5: neither a released stop nor the power that returns " +
+		"starts " +
 		"anything (from memory)"
 	if !wiringKnown(a, v) {
 		return

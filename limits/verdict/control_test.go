@@ -53,7 +53,8 @@ func TestVerdictsOfTheWiring(t *testing.T) {
 			l.Control.Parts[1].Kind, l.Control.Parts[1].ClosedIn = control.Switch, pneumatics.SetOf(pneumatics.Charging)
 		}, finding.Fail, finding.Pass, finding.Pass, 1},
 		"a fuse above the wire": {func(l *launcher.Launcher) { l.Control.Parts[0].Wire = 2.99 }, finding.Pass, finding.Pass, finding.Fail, 0},
-		"no fuse":               {func(l *launcher.Launcher) { load(l).Through = load(l).Through[1:] }, finding.Pass, finding.Pass, finding.Fail, 0},
+		"no fuse": {func(l *launcher.Launcher) { load(l).Through = load(l).Through[1:] }, finding.Pass, finding.Pass, finding.Fail,
+			0},
 		"a fuse nobody read": {func(l *launcher.Launcher) { l.Control.Parts[0].Rating = 0 },
 			finding.Pass, finding.Pass, finding.Unknown, 0},
 		"a key that is not known": {func(l *launcher.Launcher) { load(l).Missing = []string{"through"} },

@@ -77,7 +77,8 @@ func steadyNoise(a *assessment.Assessment, v *finding.Verdict) {
 	if !stated || level < daily.Value {
 		return
 	}
-	v.Why = v.Why.Say("; the pump is steady noise besides, up to %.0f dB(A) beside it: by the %g dB(A) over 8 h of %s an ear has a day's share "+
+	v.Why = v.Why.Say("; the pump is steady noise besides, up to %.0f dB(A) beside it: by the %g dB(A) over 8 h of %s an ear has a day's "+
+		"share "+
 		"after %s", math.Ceil(level), daily.Value, daily.Document, vent.Minutes(sound.DayShare(level, daily.Value)))
 	if n := a.Launcher.Supply.NoiseLevel; n.High < Deafening || v.Status != finding.Pass && v.Status != finding.Conditional {
 		return
@@ -87,7 +88,8 @@ func steadyNoise(a *assessment.Assessment, v *finding.Verdict) {
 		keep = v.Condition.Say("; and %s", keep)
 	}
 	v.HoldsWhile(keep, finding.ItemHearing)
-	v.Advice = finding.Notes(v.Advice, finding.Words("A quieter pump, or one in a box away from ears; children stay away from it while it runs."))
+	v.Advice = finding.Notes(v.Advice, finding.Words("A quieter pump, or one in a box away from ears; children stay away from it while "+
+		"it runs."))
 }
 
 // defended is what people keep where a level may be too loud: of shots within a distance of the muzzle, of a pump within one of that.

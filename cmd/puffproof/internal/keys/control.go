@@ -34,7 +34,8 @@ func controlKeys() []Key {
 			Teach: "The states in which its contacts are closed; of a start button, those that begin with a press of it or come after one."},
 		{Table: table, Name: "through", Synonyms: []string{"via", "in_series", "series", "path", "way", "fed_by", "wired_through", "contacts"},
 			Kind: Names, In: []string{"relay", LoadPart}, Missing: "nothing is known of when it has current",
-			Example: `["f1", "key", "stop", "start or k1"]`, Teach: "What the current passes on its way to it, from the fuse on: each contact by the name of " +
+			Example: `["f1", "key", "stop", "start or k1"]`, Teach: "What the current passes on its way to it, from the fuse on: each contact " +
+				"by the name of " +
 				"its part, the second contact of one as k1.2. Contacts side by side, of which one is enough: \"start or k1\". The contact of a " +
 				"relay that is closed while it has dropped: \"not k1\". Two loads that name the same contact hang on the same wire behind it. A " +
 				"relay that has its own contact beside the start button holds itself."},
@@ -44,9 +45,11 @@ func controlKeys() []Key {
 		{Table: table, Name: "rating", Synonyms: []string{"amps", "amperes", "current", "size", "fuse"}, Dimension: unit.Current, Min: 0.01,
 			Max: 100, In: []string{FusePart}, Bands: declared(), Missing: "control.fuses is unknown", Example: `"5 A"`,
 			Teach: "What is printed on the fuse."},
-		{Table: table, Name: "wire_rating", Synonyms: []string{"wire", "cable", "wire_size", "wire_current", "wire_area"}, Dimension: unit.Current,
-			Min: 0.01, Max: 200, In: []string{FusePart}, Bands: declared(), Missing: "control.fuses is unknown", Example: `"10 A"`,
-			Teach: "What the thinnest wire behind the fuse bears for good, by its maker or a table; bundled or hot it bears less. Usual for single " +
+		{Table: table, Name: "wire_rating", Synonyms: []string{"wire", "cable", "wire_size", "wire_current", "wire_area"},
+			Dimension: unit.Current,
+			Min:       0.01, Max: 200, In: []string{FusePart}, Bands: declared(), Missing: "control.fuses is unknown", Example: `"10 A"`,
+			Teach: "What the thinnest wire behind the fuse bears for good, by its maker or a table; bundled or hot it bears less. Usual for " +
+				"single " +
 				"copper wires in the open (common practice, no source): %s (AWG 20) 3 A, %s (AWG 18) 6 A, %s (AWG 16) 10 A, %s (AWG 14) 16 A.",
 			teachOf: []finding.Shown{area(0.5), area(0.75), area(1), area(1.5)}},
 	}

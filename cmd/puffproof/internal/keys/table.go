@@ -45,7 +45,8 @@ func TableRows() []Row {
 		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage", "dial"}, Teach: "A pressure gauge. Several are written [[gauge]]."},
 		{Name: "control.*", Selector: "kind", Synonyms: []string{"controls", "electric", "electrics", "electrical", "wiring", "relay", "relays",
 			"fuse", "fuses", "stop", "estop", "e_stop", "emergency_stop", "key_switch", "remote", "timer", "contact", "contacts"},
-			Teach: "The wiring, if it is to be judged: each fuse, switch, relay and load under a name of its own. What is left out, as a whole, is " +
+			Teach: "The wiring, if it is to be judged: each fuse, switch, relay and load under a name of its own. What is left out, as a " +
+				"whole, is " +
 				"judged as if any valve could get current at any time. With it, each contact that welds, each wire that shorts, each coil that drops " +
 				"is a fault of its own."},
 		{Name: "barrel", Selector: "fit", Required: true, Synonyms: []string{"tube", "launch_tube", "bore", "muzzle"},

@@ -90,7 +90,8 @@ func sampleRest() []sampleTable {
 // sampleControl is a wiring of the sample's launcher: two relays that hold themselves, either of which cuts everything.
 func sampleControl() (out []sampleTable) {
 	part := func(name, about, kind string, values ...[2]string) {
-		out = append(out, sampleTable{header: "control." + name, about: about, values: append([][2]string{{"kind", `"` + kind + `"`}}, values...)})
+		out = append(out, sampleTable{header: "control." + name, about: about, values: append([][2]string{{"kind", `"` + kind + `"`}},
+			values...)})
 	}
 	in := func(states string) [2]string { return [2]string{"closed_in", states} }
 	load := func(name, moves, way string) {

@@ -25,7 +25,8 @@ import (
 func TestAnAnswerOfTheChecklistGoesIntoRecordAndFile(t *testing.T) {
 	name, p := lightly(t, least(t))
 	p.until("steps done")
-	answer := url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose and barrel 10 bar for air, photographed"}}
+	answer := url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"},
+		"value": {"dose and barrel 10 bar for air, photographed"}}
 	with := func(key, value string) url.Values {
 		out := maps.Clone(answer)
 		out.Set(key, value)
@@ -77,7 +78,8 @@ func TestThePageWatchesTheRecord(t *testing.T) {
 	spoiled := strings.Replace(string(whole), "barrel 10 bar", "barrel 90 bar", 1)
 	require.NoError(t, os.WriteFile(name+".record", []byte(spoiled), 0o644))
 	p.until("ALTERED")
-	refused := p.do("done", url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"}, "value": {"dose and barrel 11 bar for air"}})
+	refused := p.do("done", url.Values{"item": {"label.ratings"}, "who": {"AB"}, "date": {"2026-05-30"},
+		"value": {"dose and barrel 11 bar for air"}})
 	assert.Contains(t, refused.Error, "first Clear up the record")
 }
 

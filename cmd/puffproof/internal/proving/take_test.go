@@ -105,7 +105,8 @@ func TestTake(t *testing.T) {
 // Where something is under pressure nobody is alone, and nobody fills a launcher of which a verdict fails.
 func TestTakeWithAir(t *testing.T) {
 	answers := ""
-	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air", "age.retire": "no cracks", "end-caps": "all seated",
+	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air", "age.retire": "no cracks",
+		"end-caps":         "all seated",
 		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "in place",
 		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "59 mm, 60 mm",
 		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold",

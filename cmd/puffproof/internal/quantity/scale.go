@@ -44,7 +44,8 @@ var (
 		Time: {{0, "ms", 3, 1}, {1, "s", 3, 1}, {2, "min", 3, 1}}, Angle: {{0, "deg", 3, 1}},
 		Energy:        {{0, "J", 2, 4}, {1, "J", 3, 2}},
 		EnergyPerArea: {{0, "J/m2", 3, 1}}, Age: {{0, "months", 3, 0}, {2, "years", 3, 1}},
-		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}}, Current: {{0, "mA", 3, 1}, {1, "A", 3, 2}}, SoundLevel: {{0, "dB", 3, 1}}, PeakLevel: {{0, "dB(C)", 3, 0}},
+		Plain: {{0, "", 3, 5}}, Count: {{0, "", 6, 0}}, Current: {{0, "mA", 3, 1}, {1, "A", 3, 2}}, SoundLevel: {{0, "dB", 3, 1}},
+		PeakLevel: {{0, "dB(C)", 3, 0}},
 	}
 )
 

@@ -31,8 +31,8 @@ func (f *FaultsScreen) finding() string {
 	fails, unknown := countFaults(r.Faults)
 	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
 	if fails+unknown > 0 {
-		t, colour = fmt.Sprintf("%s of %d exceed the limits or break a rule, %d unknown.", show.Plural(fails, "single fault", "single faults"), len(r.Faults),
-			unknown), red
+		t, colour = fmt.Sprintf("%s of %d exceed the limits or break a rule, %d unknown.",
+			show.Plural(fails, "single fault", "single faults"), len(r.Faults), unknown), red
 	}
 	if r.AllPairs {
 		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
