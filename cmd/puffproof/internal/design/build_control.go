@@ -53,7 +53,8 @@ func (r *reader) checkControl(l *launcher.Launcher) {
 		if p.Kind == control.PressureSwitch && l.Switch == nil {
 			r.at("control."+p.Name+".kind", "there is no [pressure_switch]", "pressure switch", `a [pressure_switch], or kind = "switch"`)
 		}
-		sound = r.checkThrough(w, p) && r.checkMoves(l, p) && sound
+		through, moves := r.checkThrough(w, p), r.checkMoves(l, p)
+		sound = sound && through && moves
 	}
 	if sound && r.Sound() {
 		r.checkPositions(l)
@@ -127,7 +128,8 @@ func (r *reader) checkPositions(l *launcher.Launcher) {
 	for _, s := range pneumatics.States() {
 		outcomes, calm := w.In(s)
 		if !calm {
-			r.at("control", "a relay chatters in state "+s.String(), "", "a wiring that comes to rest: a relay that opens its own way never does")
+			r.at(r.firstOf(w, func(p *control.Part) bool { return p.Kind == control.Relay }), "a relay chatters in state "+s.String(), "",
+				"a wiring that comes to rest: a relay that opens its own way never does")
 			return
 		}
 		for i := range w.Parts {
@@ -141,9 +143,20 @@ func (r *reader) checkPositions(l *launcher.Launcher) {
 		r.positionsIn(l, s, outcomes[0])
 	}
 	if ends := l.Switch != nil || l.Supply != nil && l.Supply.RunTime.Set; ends && w.Moves(control.Supply) && w.Overfills() {
-		r.at("control", "nothing in the way of the supply ends the filling", "", `the part of kind "pressure switch" or "timer" in its through`,
+		r.at(r.firstOf(w, func(p *control.Part) bool { return slices.Contains(p.Moves, control.Supply) }),
+			"nothing in the way of the supply ends the filling", "", `the part of kind "pressure switch" or "timer" in its through`,
 			"a switch that sits in the pump is in its way too")
 	}
+}
+
+// firstOf is the key of the way of the first part of a kind.
+func (r *reader) firstOf(w *control.Wiring, of func(p *control.Part) bool) string {
+	for i := range w.Parts {
+		if of(&w.Parts[i]) {
+			return "control." + w.Parts[i].Name + ".through"
+		}
+	}
+	return "control"
 }
 
 // positionsIn holds what has current in a state to the paths and the supply.
