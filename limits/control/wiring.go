@@ -133,10 +133,39 @@ func (w *Wiring) Consumers() (out []int) {
 	return out
 }
 
-// Moves tells whether a load moves a name.
-func (w *Wiring) Moves(name string) bool {
-	return slices.ContainsFunc(w.Parts, func(p Part) bool { return p.Kind == Load && slices.Contains(p.Moves, name) })
+// LoadOf is the load that moves a name; nil: none does, or nothing is stated.
+func (w *Wiring) LoadOf(name string) *Part {
+	if w == nil {
+		return nil
+	}
+	for i := range w.Parts {
+		if p := &w.Parts[i]; p.Kind == Load && slices.Contains(p.Moves, name) {
+			return p
+		}
+	}
+	return nil
 }
+
+// Way is what the current of a consumer passes, in words: "f1, key, start.1 or k1.1", each with its number where its part has
+// several.
+func (w *Wiring) Way(p *Part) string {
+	var steps []string
+	for _, s := range p.Through {
+		var side []string
+		for _, c := range s {
+			if name := c.String(); c.No == 1 && w.Contacts(c.Part) > 1 {
+				side = append(side, name+".1")
+			} else {
+				side = append(side, name)
+			}
+		}
+		steps = append(steps, strings.Join(side, " or "))
+	}
+	return strings.Join(steps, ", ")
+}
+
+// Moves tells whether a load moves a name.
+func (w *Wiring) Moves(name string) bool { return w.LoadOf(name) != nil }
 
 // Contacts counts the contacts of a part that something passes.
 func (w *Wiring) Contacts(part string) (n int) {

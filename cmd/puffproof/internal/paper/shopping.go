@@ -2,10 +2,10 @@ package paper
 
 import (
 	"fmt"
-	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -14,7 +14,7 @@ import (
 type Shopping struct {
 	Parts []Part
 	Hoses []Hose
-	Wires []Wire
+	Wires []show.Wire
 }
 
 // Hose is a hose that the design states; a connection without one is a fitting, or as short as that.
@@ -22,15 +22,6 @@ type Hose struct {
 	Of, From, To string // the part that it belongs to; what it joins
 	Size, Rated  string // bore and length; its rating, "": not stated
 	Spec         *launcher.HoseSpec
-}
-
-// Wire is a part that needs current.
-type Wire struct {
-	Part string
-	// Powered are the states in which it has current; nil of one that is no valve. Pulsed: only to move it.
-	Powered []pneumatics.State
-	Pulsed  bool
-	Does    string
 }
 
 // ShoppingOf lists what a launcher is made of. The numbers of parts are those of its circuit diagram.
@@ -51,43 +42,11 @@ func ShoppingOf(l *launcher.Launcher, units quantity.System) Shopping {
 				quantity.Gauge), Spec: h})
 		}
 		if p.Kind == pneumatics.Valve {
-			out.Wires = append(out.Wires, coilOf(p))
+			out.Wires = append(out.Wires, show.CoilOf(l, p))
 		}
 	}
-	if l.Supply != nil && l.Supply.Kind == launcher.Compressor {
-		does := "runs while its switch is closed"
-		if l.Switch != nil {
-			does = "through the pressure switch, which opens at the cut-out"
-		}
-		out.Wires = append(out.Wires, Wire{Part: "compressor", Does: does})
-	}
+	out.Wires = append(out.Wires, show.OtherWires(l)...)
 	return out
-}
-
-// coilOf is the wire of a solenoid valve.
-func coilOf(p *launcher.PathSpec) Wire {
-	w := Wire{Part: p.Name, Powered: []pneumatics.State{}, Does: "without current it is " + p.Unpowered.String()}
-	if p.Unpowered == pneumatics.Stays {
-		w.Pulsed, w.Does = true, "current moves it; without it stays where it is"
-		return w
-	}
-	for _, s := range pneumatics.States() {
-		if p.PoweredIn().Has(s) {
-			w.Powered = append(w.Powered, s)
-		}
-	}
-	return w
-}
-
-// Says is in which states a wire carries current, and what that does.
-func (w Wire) Says() string {
-	switch states := strings.ReplaceAll(strings.Trim(fmt.Sprint(w.Powered), "[]"), " ", ", "); {
-	case states != "":
-		return "current in " + states + "; " + w.Does
-	case w.Powered != nil && !w.Pulsed:
-		return "no current in any state; " + w.Does
-	}
-	return w.Does
 }
 
 // PartsList is the list as a paper, under its circuit diagram. It judges nothing.
