@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"puffproof/pneumatics"
 )
@@ -259,4 +260,86 @@ func TestStepsAreRead(t *testing.T) {
 		_, err := ParseStep(text)
 		assert.ErrorContains(t, err, says, text)
 	}
+}
+
+// Relays that hold each other stay pulled in once they are, and drop together behind a stop.
+func TestRelaysThatHoldEachOther(t *testing.T) {
+	w := &Wiring{Parts: []Part{{Name: "stop", Kind: Stop}, {Name: "start", Kind: StartButton, ClosedIn: pneumatics.SetOf(armed)},
+		{Name: "a", Kind: Relay, Through: ways(t, "stop", "start or b")}, {Name: "b", Kind: Relay, Through: ways(t, "a")},
+		{Name: "load", Kind: Load, Through: ways(t, "b.2")}}}
+	assert.Equal(t, "load ", on(w, w.Normal(armed)))
+	assert.Empty(t, w.Stopped(armed))
+	one := w.dropped()
+	one[w.Index("a")] = true // the other has not moved yet
+	settled, calm := w.settle(Case{State: off}, nil, one, false)
+	assert.True(t, calm)
+	assert.Equal(t, "load ", on(w, settled), "the worse of the two ends")
+}
+
+// Whatever the wiring: without contacts that close as a relay drops, a contact that welds or a wire at plus takes current from nothing,
+// a coil without current has none, and a pressed stop gives current to nothing that had none.
+func TestWeldsOnlyAdd(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := drawn(t)
+		more := append(w.Welds(), w.Shorts()...)
+		for _, s := range pneumatics.States() {
+			normal, calm := w.In(s)
+			require.True(t, calm, "without such contacts nothing chatters")
+			least := w.dropped()
+			for i := range least { // whatever was before
+				least[i] = true
+				for _, o := range normal {
+					least[i] = least[i] && o[i]
+				}
+			}
+			for _, f := range more {
+				outcomes, _ := w.In(s, f)
+				for _, o := range outcomes {
+					for _, i := range w.Loads() {
+						require.True(t, !least[i] || o[i], "%v takes the current from %s while %s", f, w.Parts[i].Name, s)
+					}
+				}
+			}
+			for _, f := range w.Losses() {
+				outcomes, _ := w.In(s, f)
+				for _, o := range outcomes {
+					require.False(t, o[w.Index(f.Part)], f.Part)
+				}
+			}
+			for _, i := range w.Stopped(s) {
+				has := false
+				for _, o := range normal {
+					has = has || o[i]
+				}
+				require.True(t, has, w.Parts[i].Name)
+			}
+		}
+	})
+}
+
+// drawn is a wiring of up to four relays and three loads, their ways drawn.
+func drawn(t *rapid.T) *Wiring {
+	some := func() pneumatics.StateSet { return pneumatics.StateSet(rapid.IntRange(0, 31).Draw(t, "states")) }
+	w := &Wiring{Parts: []Part{{Name: "key", Kind: KeySwitch, ClosedIn: some()}, {Name: "stop", Kind: Stop},
+		{Name: "start", Kind: StartButton, ClosedIn: some()}, {Name: "button", Kind: Button, ClosedIn: some()}}}
+	names := []string{"key", "stop", "start", "button"}
+	relays := rapid.IntRange(0, 4).Draw(t, "relays")
+	for i := range relays {
+		names = append(names, string(rune('a'+i)))
+	}
+	for i := range relays + 3 {
+		p := Part{Name: string(rune('a' + i)), Kind: Relay}
+		if i >= relays {
+			p.Kind, p.Moves = Load, []string{p.Name}
+		}
+		for range rapid.IntRange(1, 4).Draw(t, "steps") {
+			var s Step
+			for range rapid.IntRange(1, 2).Draw(t, "beside") {
+				s = append(s, Contact{Part: rapid.SampledFrom(names).Draw(t, "part"), No: rapid.IntRange(1, 2).Draw(t, "no")})
+			}
+			p.Through = append(p.Through, s)
+		}
+		w.Parts = append(w.Parts, p)
+	}
+	return w
 }

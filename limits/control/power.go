@@ -18,21 +18,51 @@ type Case struct {
 
 // settle is what has current once all relays have moved, from what had it before. pulse presses the start buttons of the state.
 // The answer is false where it never comes to rest: a relay that opens its own way chatters.
+//
+// Where no contact closes as its relay drops, all that can pull in does so before anything drops: relays that hold each other may do
+// either, and what stays on is the worse. Such a wiring always comes to rest.
 func (w *Wiring) settle(c Case, wrong []Failure, before On, pulse bool) (On, bool) {
 	on := slices.Clone(before)
-	for range 2*len(w.Parts) + 2 {
-		next := make(On, len(w.Parts))
-		for i := range w.Parts {
-			if w.Parts[i].Consumer() {
-				next[i] = w.reaches(c, wrong, on, i, pulse)
+	if !w.drops() {
+		for _, pulls := range []bool{true, false} {
+			for moved := true; moved; {
+				moved = false
+				next := w.step(c, wrong, on, pulse)
+				for i := range next {
+					if next[i] != on[i] && next[i] == pulls {
+						on[i], moved = pulls, true
+					}
+				}
 			}
 		}
+		return on, true
+	}
+	for range 2*len(w.Parts) + 2 {
+		next := w.step(c, wrong, on, pulse)
 		if slices.Equal(next, on) {
 			return on, true
 		}
 		on = next
 	}
 	return on, false
+}
+
+// step is what gets current with the relays as they stand.
+func (w *Wiring) step(c Case, wrong []Failure, on On, pulse bool) On {
+	next := make(On, len(w.Parts))
+	for i := range w.Parts {
+		if w.Parts[i].Consumer() {
+			next[i] = w.reaches(c, wrong, on, i, pulse)
+		}
+	}
+	return next
+}
+
+// drops tells whether something has a contact in its way that closes as its relay drops.
+func (w *Wiring) drops() bool {
+	return slices.ContainsFunc(w.Parts, func(p Part) bool {
+		return slices.ContainsFunc(p.Through, func(s Step) bool { return slices.ContainsFunc(s, func(c Contact) bool { return c.Not }) })
+	})
 }
 
 // reaches tells whether current gets to a consumer.
