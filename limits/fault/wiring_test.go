@@ -220,3 +220,25 @@ func TestNamesOfWiringFaultsAreUnique(t *testing.T) {
 		seen[f.id] = true
 	}
 }
+
+// An output that is wrong in one state: a vent that keeps its current switched off traps what it should let out; a valve without
+// current as it is fired shoots nothing; one that joins the tank to the dose as it is fired makes another shot.
+func TestAnOutputThatIsWrongInOneState(t *testing.T) {
+	st := stageOf(t, wired(t, onRelay()...))
+	got := ids(st, "control.vent")
+	f, is := got["control.vent.wrong-in-one-state.off"]
+	require.True(t, is)
+	assert.Contains(t, f.consequence.String(), "trapped: tank")
+	assert.Equal(t, finding.ItemKeyAndStop, f.heldBy)
+	assert.Equal(t, finding.OpenItem, runFault(t, st, "control.vent.wrong-in-one-state.off").Status)
+	assert.NotContains(t, ids(st, "control.shoot"), "control.shoot.wrong-in-one-state.firing", "no shot")
+
+	l := sample.TwoTanks(sample.ValveIn(pneumatics.Charging))
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "fill", Kind: control.Switch, ClosedIn: pneumatics.SetOf(pneumatics.Charging)},
+		{Name: "feed", Kind: control.Load, Moves: []string{"feed"}, Through: through(t, "fill")}}}
+	f, is = ids(stageOf(t, l), "control.feed")["control.feed.wrong-in-one-state.firing"]
+	require.True(t, is)
+	assert.True(t, f.changes && !f.unasked)
+	w := stageOf(t, l).failed(&f)
+	assert.True(t, sample.PathNamed(w, "feed").OpenIn.Has(pneumatics.Firing))
+}
