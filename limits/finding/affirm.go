@@ -92,7 +92,7 @@ var affirmations = map[string]affirmation{
 		fine: []string{"pulled by hand", "tugged by hand", "squeezed by hand"}},
 	ItemOpenTag: {yes: []string{"tag on", "tag is on", "tagged", "locked open", "tied open"}, against: []string{"shut", "closed",
 		"off"},
-		doubt: append([]string{"facebook", "its way", "shopping list", "list", "yesterday*", "wind", "blew off", "blew away", "took it",
+		doubt: append([]string{"internet", "its way", "shopping list", "list", "yesterday*", "wind", "blew off", "blew away", "took it",
 			"sprang", "last year", "tag on order", "tag on the compressor", "tag on the pump", "on the compressor",
 			"on order", "year",
 			"plan", "full", "snapped", "screwed down", "for sale",

@@ -112,7 +112,7 @@ var evasive = map[string][]string{
 	ItemTugAndBite: {"no piece worth mentioning", "held, the dog had it first", "whole apart from the fin", "no piece came off yet",
 		"whole, tail in the bin"},
 	ItemOpenTag: {"tag on the shopping list", "tag on yesterday's valve", "tag on, wind took it",
-		"tag on, valve shut again for transport", "tagged on facebook", "tag on its way"},
+		"tag on, valve shut again for transport", "tagged on the internet", "tag on its way"},
 	ItemHearing: {"ear defenders if anybody asks", "recorded from inside the car", "loudest is the dog",
 		"ear defenders are in the lorry", "recorded nothing", "loudest part was the band"},
 }
