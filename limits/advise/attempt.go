@@ -30,6 +30,7 @@ type attempt struct {
 	bled   bool         // it was in need of a hole in the barrel
 	held   finding.Text // what held it back when it was judged in full
 	asked  finding.Text // the verdicts for which it was made stricter
+	wide   bool         // some of its tolerances could be declared narrower
 	kinked bool         // one of them was for a hose that is kinked
 }
 

@@ -11,13 +11,21 @@ import (
 // What only the builder can say. Nothing here is known: it is listed with the line that says
 // it, and counts in what is judged as declared.
 
-// declarations lists what a design does not say and only people can.
+// declarations lists what a design does not say and only people can: without it verdicts are unknown, or fail whatever is built.
 func declarations(b *draft) {
 	b.parts()
 	b.projectile()
-	b.firing()
 	b.source()
 	b.people()
+}
+
+// narrower lists what is known widely enough to be judged, and more closely once it was measured or is kept as a rule: a way rests
+// on that only where there is none without.
+func narrower(b *draft) {
+	b.shot()
+	b.firing()
+	b.stops()
+	b.weather()
 }
 
 // say lists a declaration, where the key does not stand.
@@ -73,6 +81,11 @@ func (b *draft) projectile() {
 	if p.OpenCell == launcher.Unanswered {
 		b.say("projectile.open_cell", word("declared no"), "that it soaks no water and so gets no heavier")
 	}
+}
+
+// shot says of the projectile what is only assumed of how it starts, what it weighs and what gets past it.
+func (b *draft) shot() {
+	p := &b.l.Projectile
 	if !p.Breakaway.Set {
 		n := number(0.3, finding.Newtons, 0.3)
 		b.say("projectile.breakaway_force", n, "it starts at 0.6 N at most: loose enough to leave")
@@ -136,6 +149,21 @@ func (b *draft) stops() {
 		b.say("pressure_switch.reaction_time", number(0.1, finding.Seconds, 0.05),
 			"how soon the pump stops: the click and its last stroke on a recording, ten times")
 	}
+}
+
+// weather states rules of use where the design leaves them to the widest weather: a launcher that is
+// filled in the cold and left in the sun shoots harder by half.
+func (b *draft) weather() {
+	a := &b.l.Ambient
+	const why = "a rule of use: it is not used outside, and not left filled in the sun"
+	rule := func(band launcher.Band, key, to string) {
+		if band.Assumed {
+			b.say("ambient."+key, word(to+", declared"), why)
+		}
+	}
+	rule(a.Temperature, "temperature", "20 degC ± 10 K")
+	rule(a.Hottest, "hottest", "35 degC")
+	rule(a.Coldest, "coldest", "10 degC")
 }
 
 // people says who is near and what keeps them.

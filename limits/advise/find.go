@@ -21,6 +21,8 @@ type Input struct {
 	Goal   Goal
 	Keep   []string // tables, parts or keys that the builder will not change
 	Day    string   // ISO date
+
+	narrow bool // what only narrows the tolerances may be declared as well
 }
 
 // Step is a change with what stood there.
@@ -79,33 +81,20 @@ func ways(l *launcher.Launcher) int {
 	return mostWays
 }
 
-// Find looks for ways, each judged in full as it is found. The error is the context's, an own limit that cannot be used, or that
+// Find looks for ways, each judged in full as it is found: first for such as take the widest of what is only assumed, and only where
+// there is none for such as rest on declarations that narrow it. The error is the context's, an own limit that cannot be used, or that
 // of a computation that failed its own checks.
 func Find(ctx context.Context, in Input) (Answer, error) {
 	f := finder{in: in, most: ways(in.Design.Launcher())}
+	refused, err := f.look(ctx)
+	if err == nil && len(f.found) == 0 && slices.ContainsFunc(f.bad, func(a *attempt) bool { return a.wide }) {
+		f = finder{in: in, most: f.most, out: Answer{Tried: f.out.Tried}}
+		f.in.narrow = true
+		refused, err = f.look(ctx)
+	}
 	f.out.Goal = in.Goal
-	all, refused, err := attempts(in)
 	if err != nil {
 		return f.out, err
-	}
-	for i, a := range all {
-		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
-			return f.out, err
-		}
-		if f.unchanged || len(f.found) == f.most {
-			break
-		}
-	}
-	if len(f.found) == 0 {
-		f.out.Reaches = false
-		for _, a := range rank(in.Goal, f.far) {
-			if err := f.full(ctx, a); err != nil {
-				return f.out, err
-			}
-			if len(f.found) == f.most {
-				break
-			}
-		}
 	}
 	f.sort()
 	if len(f.found) > 0 && !f.out.Reaches {
@@ -113,9 +102,38 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	}
 	if len(f.out.Ways) == 0 {
 		f.out.WhyNot = whyNot(ctx, f.bad, refused)
-		f.out.Instead, err = instead(ctx, in, f.bad)
+		f.out.Instead, err = instead(ctx, f.in, f.bad)
 	}
 	return f.out, err
+}
+
+// look tries the attempts, and where none comes near the goal takes those that only hold. It gives why the reader of designs refuses
+// what else would be tried.
+func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
+	all, refused, err := attempts(f.in)
+	if err != nil {
+		return nil, err
+	}
+	for i, a := range all {
+		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
+			return nil, err
+		}
+		if f.unchanged || len(f.found) == f.most {
+			break
+		}
+	}
+	if len(f.found) == 0 {
+		f.out.Reaches = false
+		for _, a := range rank(f.in.Goal, f.far) {
+			if err := f.full(ctx, a); err != nil {
+				return nil, err
+			}
+			if len(f.found) == f.most {
+				break
+			}
+		}
+	}
+	return refused, nil
 }
 
 // finder is a search under way.
@@ -307,18 +325,15 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 		return nil, err
 	}
 	if turns == asItIs {
-		a.base = b
-		return a, nil
+		return a, a.narrowed(b, in)
 	}
 	lay(b, how)
 	if err := b.apply(&a.laid); err != nil {
 		return nil, &refusal{err}
 	}
-	b.stops()
-	if err := b.apply(&a.laid); err != nil {
+	if err := a.narrowed(b, in); err != nil {
 		return nil, err
 	}
-	a.base = b
 	add := func(d *dial) bool {
 		if d == nil || d.at(b.l) != d.at(b.l) || slices.ContainsFunc(d.keys, func(k string) bool { return keeps(in.Keep, k) }) {
 			return false
@@ -353,6 +368,17 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 		return nil, nil
 	}
 	return a, nil
+}
+
+// narrowed takes a draft as what the attempt begins from, with what narrows the tolerances where that may be declared.
+func (a *attempt) narrowed(b *draft, in Input) error {
+	a.base = b
+	narrower(b)
+	a.wide = len(b.list) > 0
+	if !in.narrow {
+		b.list = nil
+	}
+	return b.apply(&a.laid)
 }
 
 // inFull judges an attempt at full strength; where that finds more than the light one did it is

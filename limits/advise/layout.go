@@ -30,7 +30,6 @@ func lay(b *draft, how layout) {
 	}
 	b.gauge()
 	b.venting()
-	b.use()
 }
 
 // wholeTank tells that the volume which the supply feeds is the one that the firing valve
@@ -257,21 +256,6 @@ func (b *draft) gauge() {
 		}
 		b.set(Change{Key: at + "stop_pin", To: yes(false), Why: "its needle comes to zero", Sort: Bought})
 	}
-}
-
-// use states rules of use where the design leaves them to the widest weather: a launcher that is
-// filled in the cold and left in the sun shoots harder by half.
-func (b *draft) use() {
-	a := &b.l.Ambient
-	const why = "a rule of use: it is not used outside, and not left filled in the sun"
-	rule := func(band launcher.Band, key, to string) {
-		if band.Assumed {
-			b.say("ambient."+key, word(to+", declared"), why)
-		}
-	}
-	rule(a.Temperature, "temperature", "20 degC ± 10 K")
-	rule(a.Hottest, "hottest", "35 degC")
-	rule(a.Coldest, "coldest", "10 degC")
 }
 
 // venting states how long emptying may take.
