@@ -30,6 +30,7 @@ func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
 	b := newDraft(blank{l}, nil)
 	b.weather()
 	b.stop()
+	b.sealed()
 	b.people()
 	said := map[string]bool{}
 	for _, c := range b.list {

@@ -28,7 +28,8 @@ type Input struct {
 // Step is a change with what stood there.
 type Step struct {
 	Change
-	Old string // "" nothing
+	Old  string       // "" nothing
+	Buys finding.Text // of a declaration what is lost without it; "" not looked at
 }
 
 // Way is a design that holds, apart from what is to be declared, and flies.
@@ -63,11 +64,12 @@ type Shot struct {
 type Answer struct {
 	Ways    []Way
 	Goal    Goal
-	Reaches bool         // a way comes within a tenth of the goal
-	Short   finding.Text // why no way comes nearer the goal; "" one reaches it, or none holds
-	WhyNot  finding.Text // "" a way was found
-	Instead finding.Text // what giving way would buy; "" nothing found
-	Tried   int          // ways that were looked at
+	Reaches bool           // a way comes within a tenth of the goal
+	Short   finding.Text   // why no way comes nearer the goal; "" one reaches it, or none holds
+	WhyNot  finding.Text   // "" a way was found
+	Instead finding.Text   // what giving way would buy; "" nothing found
+	Worth   []finding.Text // what measuring would buy beside the ways
+	Tried   int            // ways that were looked at
 }
 
 // mostWays is how many ways are given; one where shots take long.
@@ -88,7 +90,7 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	f := finder{in: in, most: ways(in.Design.Launcher())}
 	refused, err := f.look(ctx)
 	if err == nil && len(f.found) == 0 && slices.ContainsFunc(f.bad, func(a *attempt) bool { return a.wide }) {
-		f = finder{in: in, most: f.most, out: Answer{Tried: f.out.Tried}}
+		f = finder{in: in, most: 1, out: Answer{Tried: f.out.Tried}}
 		f.in.narrow = true
 		refused, err = f.look(ctx)
 	}
@@ -103,6 +105,12 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	if len(f.out.Ways) == 0 {
 		f.out.WhyNot = whyNot(ctx, f.bad, refused)
 		f.out.Instead, err = instead(ctx, f.in, f.bad)
+		return f.out, err
+	}
+	first := &f.out.Ways[0]
+	best := f.found[slices.IndexFunc(f.found, func(w foundWay) bool { return doubled(w.way, *first) })]
+	if err = first.priced(progress.Looking(ctx, finding.Words("what each declaration buys")), f.in, best.by); err == nil {
+		f.out.Worth, err = worth(progress.Looking(ctx, finding.Words("what measuring would buy")), f.in, best)
 	}
 	return f.out, err
 }
@@ -113,6 +121,10 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 	all, refused, err := attempts(f.in)
 	if err != nil {
 		return nil, err
+	}
+	if no, err := hopeless(ctx, all); no != nil || err != nil {
+		f.bad = no
+		return refused, err
 	}
 	for i, a := range all {
 		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
@@ -134,6 +146,32 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 		}
 	}
 	return refused, nil
+}
+
+// hopeless looks once, where looking is dear or the tip is not proved soft, whether with all turned that may be turned the weakest
+// launcher comes out within the limits; else with less turned it does not either. It gives the attempts where none comes out; nil: one does.
+func hopeless(ctx context.Context, all []*attempt) ([]*attempt, error) {
+	var most []*attempt
+	for _, a := range all {
+		if a.name == turning[len(turning)-1] {
+			most = append(most, a)
+		}
+	}
+	if len(most) == 0 || !most[0].unproved() && ways(most[0].base.l) > 1 {
+		return nil, nil
+	}
+	for i, a := range most {
+		ctx := progress.Looking(ctx, finding.Say("whether it can leave at all, %d of %d", i+1, len(most)))
+		if err := a.round(ctx); err != nil || a.last.figures.weakest >= 0 {
+			return nil, err
+		}
+	}
+	return most, nil
+}
+
+// unproved tells that an attempt is held to what a hard tip may have, and that a press test could show otherwise.
+func (a *attempt) unproved() bool {
+	return slices.Contains(a.narrows, "projectile.tip_proof") && launcher.TipOf(a.base.l.Projectile) != launcher.ResilientTip
 }
 
 // finder is a search under way.
@@ -181,6 +219,9 @@ func (f *finder) try(ctx context.Context, a *attempt) error {
 // full judges a way in full, and keeps it where it holds.
 func (f *finder) full(ctx context.Context, a *attempt) error {
 	w, ok, err := a.inFull(progress.Looking(ctx, finding.Words("judging a way in full")), f.in)
+	if err == nil && ok && f.in.narrow {
+		w, err = a.lean(ctx, f.in, w)
+	}
 	if err != nil {
 		return err
 	}
@@ -269,6 +310,9 @@ func attempts(in Input) (out []*attempt, refused finding.Text, err error) {
 	}
 	for _, group := range [][]layout{first, then} {
 		for _, turns := range turning {
+			if ways(l) == 1 && !slices.Contains(dearTurning, turns) {
+				continue
+			}
 			for _, how := range group {
 				a, err := newAttempt(in, how, turns)
 				switch no := err.(type) {
@@ -304,6 +348,9 @@ func layouts(l *launcher.Launcher) (first, then []layout) {
 
 // turning are the dials that are turned, by the words of their names, the fewest first.
 var turning = [...]string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"}
+
+// dearTurning are those of them that are turned where shots take long.
+var dearTurning = []string{"pressure", "pressure, volume and travel", "all"}
 
 // largeDose is the volume [m3] above which one that the firing valve opens is rather a tank than the air of one shot (own rule of
 // this project).
@@ -375,6 +422,9 @@ func (a *attempt) narrowed(b *draft, in Input) error {
 	a.base = b
 	narrower(b)
 	a.wide = len(b.list) > 0
+	for _, c := range b.list {
+		a.narrows = append(a.narrows, c.Key)
+	}
 	if !in.narrow {
 		b.list = nil
 	}
@@ -411,7 +461,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 	w := Way{Name: a.name, Declared: a.design, Report: j.report, Judged: j.report.Energy.Judged, Limit: j.report.Energy.Limit, Margin: 1}
 	var without []Change
 	for _, c := range a.found {
-		s := Step{c, strings.Trim(in.Design.Stated(c.Key), `"`)}
+		s := Step{Change: c, Old: strings.Trim(in.Design.Stated(c.Key), `"`)}
 		if c.Sort == Declaration {
 			w.Declarations = append(w.Declarations, s)
 			continue

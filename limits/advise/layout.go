@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -24,6 +25,7 @@ func lay(b *draft, how layout) {
 	}
 	b.goodParts()
 	b.waysOut()
+	b.outlets()
 	if how != weakly {
 		b.relief()
 		b.stop()
@@ -110,6 +112,15 @@ func (b *draft) waysOut() {
 			continue
 		}
 		b.wayOut(name, loading)
+	}
+}
+
+// outlets turns away those of which nobody says where they blow.
+func (b *draft) outlets() {
+	for i := range b.l.Paths {
+		if p := &b.l.Paths[i]; p.To == "atmosphere" && vent.PointsOf(p) == "unknown" {
+			b.set(Change{Key: "paths." + p.Name + ".points", To: word("away"), Why: "its outlet turned away from people and barrel"})
+		}
 	}
 }
 
@@ -216,10 +227,6 @@ func (b *draft) stop() {
 	if b.l.Switch == nil || !b.l.Switch.Differential.Set {
 		b.list = append(b.list, Change{Key: "pressure_switch.differential", To: number(0.06e5, finding.Bars, 0.01e5), Sort: Bought,
 			Why: "a switch that can be set so close", Part: "low-pressure switch"})
-	}
-	if b.l.Switch == nil || b.l.Switch.Adjustable != launcher.No && !b.l.Switch.AdjustableTo.Set {
-		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
-			Why: "its screw is sealed, so that nobody turns it up"})
 	}
 }
 

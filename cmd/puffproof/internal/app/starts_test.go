@@ -75,6 +75,19 @@ func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 	start{name: "loose"}.take(search.WithStrength(t.Context(), 0.05), t, []string{designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))})
 }
 
+// A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
+// show, with what is lost without it.
+func TestATipThatIsNotKnownIsListedWithWhatItBuys(t *testing.T) {
+	path := designFile(t, least(t, `tip = "resilient"`, `tip = "?"`, `tip_proof = "press test record"`, `tip_proof = "?"`,
+		`contact_diameter = "22 mm ± 0"`, `contact_diameter = "?"`))
+	st, out, errOut := puffproof(t, "advise", path, "--keep", "supply, paths, volumes, barrel, projectile")
+	assert.Equal(t, statusOK, st, "%s", errOut)
+	text := strings.Join(strings.Fields(out), " ")
+	assert.Contains(t, text, "1 way holds on the model if 2 declarations prove true")
+	assert.Regexp(t, `projectile\.tip = "resilient": [^;]*; without it .*fails \(0\.0\d+ J of 0\.080 J\)`, text)
+	assert.Regexp(t, `projectile\.contact_diameter = [^;]*; without it Energy per contact area, worst case unknown`, text)
+}
+
 func startFile(name string) string { return filepath.Join("../../../../testdata/starts", name+".toml") }
 
 // told is what advise and check say in JSON.

@@ -1,0 +1,128 @@
+package advise
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits"
+	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
+)
+
+// What a declaration buys is what holds with it and no more without: a verdict that failed before says nothing of it.
+func TestWhatIsLostWithoutADeclaration(t *testing.T) {
+	energy := func(v float64, s finding.Status) finding.Verdict {
+		limit := 0.08
+		return finding.Verdict{ID: finding.EnergyTotal, Title: "Energy", Status: s, Value: &v, Limit: &limit, Unit: finding.InJoule}
+	}
+	rating := finding.Verdict{ID: finding.VesselRating, Title: "Ratings", Status: finding.Unknown}
+	before := []finding.Verdict{energy(0.3, finding.Conditional), {ID: finding.VesselRating, Status: finding.Pass}}
+	for _, c := range []struct {
+		name  string
+		after []finding.Verdict
+		want  string
+	}{
+		{"a limit is passed over", []finding.Verdict{energy(0.31, finding.Fail)}, "without it Energy fails (0.31 J of 0.080 J)"},
+		{"not known any more", []finding.Verdict{rating}, "without it Ratings unknown"},
+		{"more than are named", []finding.Verdict{energy(0.31, finding.Fail), rating, energy(0.31, finding.Fail)},
+			"without it Energy fails (0.31 J of 0.080 J), Ratings unknown, and 1 more"},
+		{"nothing but that it does not leave", nil, "without it the weakest launcher of the tolerances does not leave"},
+	} {
+		j := judged{report: limits.Report{Verdicts: c.after}}
+		assert.Equal(t, c.want, lost(before, &j).String(), c.name)
+	}
+	j := judged{report: limits.Report{Verdicts: []finding.Verdict{rating}}}
+	assert.NotContains(t, lost([]finding.Verdict{rating}, &j).String(), "Ratings", "it was unknown before")
+}
+
+// tipped is the plain launcher with a tip.
+func tipped(change func(*launcher.ProjectileSpec)) *launcher.Launcher {
+	l := sample.Plain()
+	change(&l.Projectile)
+	return l
+}
+
+// Where no way is found the energy that was allowed is said, and what the tip has to do with it: 0.08 J of a rigid projectile
+// (EN 71-1:2014+A1:2018, 4.17.3, as limits/benchmark has it) for a tip that nobody states, too.
+func TestWhyNotSaysWhatTheTipAllows(t *testing.T) {
+	soft := func(p *launcher.ProjectileSpec) { p.Resilient, p.TipStated, p.TipProof = true, true, "record" }
+	for _, c := range []struct {
+		name    string
+		tip     func(*launcher.ProjectileSpec)
+		narrows []string
+		want    string
+	}{
+		{"not known", func(p *launcher.ProjectileSpec) { p.Resilient, p.TipStated, p.TipProof = false, false, "" }, nil,
+			"nothing leaves this barrel within the limits, 0.080 J with a tip that is not proved soft"},
+		{"declared only", soft, []string{"projectile.tip_proof"}, "0.50 J and that only with a tip that a press test has yet to show soft"},
+		{"proved", soft, nil, "0.50 J with its soft tip"},
+	} {
+		a := &attempt{name: "all", last: turned{l: tipped(c.tip)}, narrows: c.narrows}
+		assert.Contains(t, whyNot(t.Context(), []*attempt{a}, nil).String(), c.want, c.name)
+	}
+}
+
+// What could be given is found by what stands in the way: a tip that is stated hard, a vehicle that moves while it fires, figures that
+// are known too widely.
+func TestWhatCouldBeGiven(t *testing.T) {
+	hard := tipped(func(p *launcher.ProjectileSpec) { p.Resilient = false })
+	hard.Mount.MovingAt = launcher.Exact("mount.moving_at", 2)
+	hard.Projectile.Mass = sample.Between("projectile.mass", 3e-3, 6e-3)
+	a := &attempt{name: "all", last: turned{l: hard}}
+	a.judged.report.Verdicts = []finding.Verdict{{ID: finding.PeopleWheels, Status: finding.Fail}}
+	var said []string
+	for _, c := range concessions(t.Context(), Input{Design: blank{hard}, Keep: []string{"barrel"}}, []*attempt{a}) {
+		said = append(said, c.what)
+	}
+	require.Len(t, said, 4)
+	assert.Contains(t, said[0], "0.5 J instead of 0.08 J")
+	assert.Contains(t, said[1], "stands while it fires")
+	assert.Contains(t, said[2], "projectile.mass")
+	assert.Contains(t, said[2], "measured, four times as closely as now")
+	assert.Contains(t, said[3], "without keeping barrel")
+}
+
+// A figure that is known closer keeps its nominal value, and stays as close when the design is changed.
+func TestKnownCloser(t *testing.T) {
+	l := sample.Plain()
+	l.Projectile.Mass = launcher.Band{Set: true, Key: "projectile.mass", Low: 3e-3, Nominal: 4e-3, High: 6e-3}
+	d := knownCloser(blank{l}, []string{"projectile.mass"})
+	assert.Equal(t, 4e-3, l.Projectile.Mass.Nominal, "the design itself is as it was")
+	assert.Equal(t, 6e-3, l.Projectile.Mass.High)
+	changed, err := d.With(nil)
+	require.NoError(t, err)
+	for _, of := range []Design{d, changed} {
+		m := of.Launcher().Projectile.Mass
+		assert.InDelta(t, 3.75e-3, m.Low, 1e-12)
+		assert.InDelta(t, 4.5e-3, m.High, 1e-12)
+		assert.Equal(t, 4e-3, m.Nominal)
+	}
+}
+
+// A search is given up early only where with all turned the weakest launcher does not even come out, and only where the tip is not
+// proved soft or shots take long.
+func TestWhatIsHopeless(t *testing.T) {
+	unproved := func(l *launcher.Launcher) []*attempt {
+		a := &attempt{name: "all", narrows: []string{"projectile.tip_proof"}, base: newDraft(blank{l}, nil), sieve: sieve{factor: worst.ModelFactor}}
+		a.dials = []*dial{pressureDial(l)}
+		return []*attempt{a}
+	}
+	l := tipped(func(p *launcher.ProjectileSpec) { p.TipProof = "" })
+	no, err := hopeless(sample.Weakly(), unproved(l))
+	require.NoError(t, err)
+	assert.Nil(t, no, "it leaves")
+	l = tipped(func(p *launcher.ProjectileSpec) {
+		p.TipProof, p.Breakaway = "", launcher.Exact("projectile.breakaway_force", 1e3)
+	})
+	no, err = hopeless(sample.Weakly(), unproved(l))
+	require.NoError(t, err)
+	assert.Len(t, no, 1, "nothing moves it")
+	l.Projectile.TipProof = "record"
+	no, err = hopeless(sample.Weakly(), unproved(l))
+	require.NoError(t, err)
+	assert.Nil(t, no, "its tip is proved: all is tried")
+}
