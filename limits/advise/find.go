@@ -1,7 +1,9 @@
 package advise
 
 import (
+	"cmp"
 	"context"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -21,6 +23,7 @@ type Input struct {
 	Goal   Goal
 	Keep   []string // tables, parts or keys that the builder will not change
 	Day    string   // ISO date
+	Sketch bool     // the design was begun from nothing: what stands in it was nobody's
 
 	narrow bool // what only narrows the tolerances may be declared as well
 }
@@ -84,15 +87,21 @@ func ways(l *launcher.Launcher) int {
 }
 
 // Find looks for ways, each judged in full as it is found: first for such as take the widest of what is only assumed, and only where
-// there is none for such as rest on declarations that narrow it. The error is the context's, an own limit that cannot be used, or that
-// of a computation that failed its own checks.
+// none of these comes near the goal for one that rests on declarations. A sketch, of which nothing is built yet, begins with these. The
+// error is the context's, an own limit that cannot be used, or that of a computation that failed its own checks.
 func Find(ctx context.Context, in Input) (Answer, error) {
 	f := finder{in: in, most: ways(in.Design.Launcher())}
+	if in.Sketch {
+		f.declaring()
+	}
 	refused, err := f.look(ctx)
-	if err == nil && len(f.found) == 0 && slices.ContainsFunc(f.bad, func(a *attempt) bool { return a.wide }) {
-		f = finder{in: in, most: 1, out: Answer{Tried: f.out.Tried}}
-		f.in.narrow = true
-		refused, err = f.look(ctx)
+	if err == nil && !f.in.narrow && !f.enough() && f.wide {
+		g := finder{in: in, out: Answer{Tried: f.out.Tried}}
+		g.declaring()
+		var no finding.Text
+		if no, err = g.look(ctx); len(f.found) == 0 || g.missed() < f.missed()-near {
+			f, refused = g, no
+		}
 	}
 	f.out.Goal = in.Goal
 	if err != nil {
@@ -115,6 +124,21 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	return f.out, err
 }
 
+// declaring lets a search declare what narrows the tolerances. It gives one way: what is not needed of these takes long to find out.
+func (f *finder) declaring() { f.in.narrow, f.most = true, 1 }
+
+// enough tells that ways were found that need no declaration to be what is wanted.
+func (f *finder) enough() bool { return len(f.found) > 0 && (f.in.Goal.Aim == Lively || f.out.Reaches) }
+
+// missed is how far the nearest way is from the goal; without one infinitely.
+func (f *finder) missed() float64 {
+	least := math.Inf(1)
+	for _, w := range f.found {
+		least = math.Min(least, w.way.Missed)
+	}
+	return least
+}
+
 // look tries the attempts, and where none comes near the goal takes those that only hold. It gives why the reader of designs refuses
 // what else would be tried.
 func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
@@ -122,6 +146,7 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 	if err != nil {
 		return nil, err
 	}
+	f.wide = slices.ContainsFunc(all, func(a *attempt) bool { return a.wide })
 	if no, err := hopeless(ctx, all); no != nil || err != nil {
 		f.bad = no
 		return refused, err
@@ -136,7 +161,10 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 	}
 	if len(f.found) == 0 {
 		f.out.Reaches = false
-		for _, a := range rank(f.in.Goal, f.far) {
+		if rank(f.in.Goal, f.far); f.most == 1 { // no other is given: the nearest
+			slices.SortStableFunc(f.far, func(a, b *attempt) int { return cmp.Compare(a.last.loss, b.last.loss) })
+		}
+		for _, a := range f.far {
 			if err := f.full(ctx, a); err != nil {
 				return nil, err
 			}
@@ -179,6 +207,7 @@ type finder struct {
 	in        Input
 	most      int
 	out       Answer
+	wide      bool // some of what is assumed could be declared narrower
 	unchanged bool // the design holds as it is
 	bled      bool // a way was in need of a hole in the barrel: others will be
 	found     []foundWay
@@ -468,6 +497,9 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		}
 		if s.Old == c.To.Text() {
 			continue // what would be bought anew is as good as what is there
+		}
+		if in.Sketch {
+			s.Old = ""
 		}
 		w.Steps = append(w.Steps, s)
 		without = append(without, c)

@@ -160,9 +160,9 @@ func worth(ctx context.Context, in Input, best foundWay) (out []finding.Text, er
 		for _, s := range b.Shares {
 			template := slices.Contains(w.Template, s.Key)
 			declared := slices.ContainsFunc(w.Declarations, func(d Step) bool { return d.Key == s.Key })
-			if (template || declared) && s.Energy > 0 && len(out) < 2*told {
-				out = append(out, finding.Say("%s, measured to be %s: up to %s less of the %s judged", s.Key, finding.ValueOf(s.Key, s.Nominal),
-					finding.Joule(s.Energy), finding.WorstJoule(w.Judged)))
+			if (template || declared) && s.Energy > 0 && !strings.HasPrefix(s.Key, "ambient.") && len(out) < 2*told {
+				out = append(out, finding.Say("%s known exactly: up to %s less of the %s judged", s.Key, finding.Joule(s.Energy),
+					finding.WorstJoule(w.Judged)))
 			}
 		}
 	}

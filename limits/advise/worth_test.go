@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // What a declaration buys is what holds with it and no more without: a verdict that failed before says nothing of it.
@@ -125,4 +126,41 @@ func TestWhatIsHopeless(t *testing.T) {
 	no, err = hopeless(sample.Weakly(), unproved(l))
 	require.NoError(t, err)
 	assert.Nil(t, no, "its tip is proved: all is tried")
+}
+
+// A goal that no way comes near without declarations is looked for with them; a way that is as lively as holds is enough without.
+func TestWhenWaysAreEnough(t *testing.T) {
+	goal := Goal{Aim: Apex, Value: 3}
+	way := foundWay{way: Way{Missed: 2}}
+	for _, c := range []struct {
+		name string
+		f    finder
+		want bool
+	}{
+		{"none", finder{}, false},
+		{"lively", finder{found: []foundWay{way}}, true},
+		{"short of the goal", finder{in: Input{Goal: goal}, found: []foundWay{way}}, false},
+		{"at the goal", finder{in: Input{Goal: goal}, found: []foundWay{way}, out: Answer{Reaches: true}}, true},
+	} {
+		assert.Equal(t, c.want, c.f.enough(), c.name)
+	}
+	assert.Equal(t, 2.0, (&finder{found: []foundWay{{way: Way{Missed: 3}}, way}}).missed())
+}
+
+// stating is a design in which every key says the same.
+type stating struct{ blank }
+
+func (stating) Stated(string) string { return `"80 mm"` }
+
+// What a sketch had was nobody's: it is not told as what was there.
+func TestASketchHasNoOldValues(t *testing.T) {
+	l := sample.Plain()
+	for sketch, want := range map[bool]string{false: "80 mm", true: ""} {
+		a := &attempt{design: blank{l}, found: []Change{{Key: "barrel.travel", To: word("40 mm")}}}
+		a.judged = judged{report: limits.Report{Energy: &worst.EnergyReport{}}, nominal: &worst.Nominal{Result: &pneumatics.Result{}}}
+		w, err := a.way(t.Context(), Input{Design: stating{blank{l}}, Sketch: sketch})
+		require.NoError(t, err)
+		require.Len(t, w.Steps, 1)
+		assert.Equal(t, want, w.Steps[0].Old)
+	}
 }
