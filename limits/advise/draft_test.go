@@ -94,4 +94,10 @@ func TestWhatMendsIsToldFirst(t *testing.T) {
 	said := verdicts[0].Advice.String()
 	require.Contains(t, said, `a.helps = "x"`)
 	require.True(t, strings.HasPrefix(said, `b.mends = "x"`), said)
+	assert.Equal(t, `b.mends = "x"`, verdicts[0].Brief.String(), "in brief the first alone, without its reason")
+	Proven(verdicts, []Proof{proof("a.helps", at(0.6, finding.Fail))})
+	assert.Equal(t, `a.helps = "x", which alone does not do`, verdicts[0].Brief.String())
+	p := proof("paths.relief.set_pressure", at(0.4, finding.Pass))
+	p.Changes = append(p.Changes, Change{Key: "paths.relief.full_flow_pressure", To: word("y")}, Change{Key: "barrel.travel", To: word("z")})
+	assert.Equal(t, `paths.relief.set_pressure = "x", full_flow_pressure = "y", barrel.travel = "z"`, p.brief().String())
 }
