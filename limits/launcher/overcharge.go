@@ -356,6 +356,8 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 			v.Fault, v.Why = over.Pressure, over.Why
 		case joined[i], l.Source() == "": // something fills it
 			v.Fault, v.Why = math.NaN(), over.Why
+		case !ok: // what the others stand at is not known either
+			v.Fault, v.Why = math.NaN(), over.Why
 		default:
 			v.Fault, v.Why = l.behindFailed(pneumatics.Node(i), normal)
 		}

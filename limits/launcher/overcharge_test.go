@@ -243,6 +243,13 @@ func TestVesselPressures(t *testing.T) {
 	l.Supply.DeadHead = launcher.Band{}
 	p = l.VesselPressures()
 	assert.True(t, math.IsNaN(p[0].Fault))
+	l.Switch = nil
+	l.Paths = append(l.Paths, launcher.PathSpec{Name: "relief", From: "dose", To: "atmosphere", Kind: pneumatics.Relief,
+		Flow: sample.Orifice(1.0*sample.Millimetres, 0.75), SetPressure: launcher.Exact("", 0.4*sample.Bars),
+		FullFlowPressure: launcher.Exact("", 0.42*sample.Bars), ReseatPressure: launcher.Exact("", 0.35*sample.Bars)})
+	p = l.VesselPressures()
+	assert.True(t, math.IsNaN(p[1].Fault), "nor is it behind a regulator with a relief valve of its own: what stands before it is not known")
+	assert.NotEmpty(t, p[1].Why.String())
 	l = sample.Plain(func(l *launcher.Launcher) { l.Switch, l.Supply.DeadHead = nil, launcher.Band{} })
 	assert.True(t, math.IsNaN(l.VesselPressures()[0].Normal))
 	_, ok := l.FaultHigh()

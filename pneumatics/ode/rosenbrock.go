@@ -42,6 +42,7 @@ type stiffness struct {
 	patience int       // how many steps in a row at the explicit method's stability limit count as stiff
 	hits     int       // consecutive steps at the explicit method's stability limit
 	calm     int       // consecutive implicit steps the explicit method could have made
+	still    int       // consecutive implicit steps of one length
 	jac      []float64 // n rows, controlled columns
 	dense    columns
 	order    []int     // of elimination; empty: as they stand, and no zeros are looked for
@@ -163,10 +164,30 @@ func (s *Solver) stayStable() {
 	}
 }
 
+// mostStill is after how many implicit steps of one length the explicit method has a look.
+const mostStill = 20
+
+// stands counts implicit steps whose length error limits, and that do not get longer or shorter by a thousandth. So
+// they do where a corner of the right-hand side lies within a step and the Jacobian is that of its other side, on which a system in balance just
+// behind the corner has rates that are not zero: stages to and fro, and an end where the step began, for ever. The
+// explicit method goes over the corner, and the next Jacobian is that of the balance.
+func (s *Solver) stands(h float64) bool {
+	if st := &s.stiff; h < s.hMax && abs(s.h-h) < 1e-3*h {
+		st.still++
+	} else {
+		st.still = 0
+	}
+	return s.stiff.still >= mostStill
+}
+
 // calmDown returns to the explicit method where it could make the same steps, or, in a
-// system with waves, where it would go as far for the same work.
+// system with waves, where it would go as far for the same work; and where steps stand.
 func (s *Solver) calmDown(h float64) {
 	st, a := &s.stiff, &s.add
+	if s.stands(h) {
+		st.on, st.hits, st.calm, st.still, a.on = false, 0, 0, 0, false
+		return
+	}
 	calm, enough := h*st.norm < 1, 5
 	switch {
 	case a.on:
