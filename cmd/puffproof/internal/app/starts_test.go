@@ -76,15 +76,16 @@ func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
-// show, with what is lost without it.
+// show, with what is lost without it. What is not needed for that is not listed: how hard the rocket sits.
 func TestATipThatIsNotKnownIsListedWithWhatItBuys(t *testing.T) {
 	path := designFile(t, least(t, `tip = "resilient"`, `tip = "?"`, `tip_proof = "press test record"`, `tip_proof = "?"`,
-		`contact_diameter = "22 mm ± 0"`, `contact_diameter = "?"`))
+		`contact_diameter = "22 mm ± 0"`, `contact_diameter = "?"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "?"`))
 	st, out, errOut := puffproof(t, "advise", path, "--keep", "supply, paths, volumes, barrel, projectile")
 	assert.Equal(t, statusOK, st, "%s", errOut)
 	text := strings.Join(strings.Fields(out), " ")
 	assert.Contains(t, text, "1 way holds on the model if 2 declarations prove true")
 	assert.Regexp(t, `projectile\.tip = "resilient": [^;]*; without it .*fails \(0\.0\d+ J of 0\.080 J\)`, text)
+	assert.NotContains(t, text, "breakaway_force")
 	assert.Regexp(t, `projectile\.contact_diameter = [^;]*; without it Energy per contact area, worst case unknown`, text)
 }
 
