@@ -155,7 +155,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 func (a *Assessment) computeStuck(ctx context.Context, _ Options) (err error) {
 	l := a.Launcher
 	if high, known := l.SoakedHigh(); known {
-		if a.Stuck, err = worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, high)); err != nil {
+		if a.Stuck, err = worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, high), a.Limits.Total.Value); err != nil {
 			return err
 		}
 	}

@@ -177,7 +177,7 @@ func TestWhatTheStagesHandOn(t *testing.T) {
 	a := made(t, ctx, l, assessment.Options{Want: assessment.EnergyStage | assessment.StuckStage | assessment.ObjectStage})
 	require.Empty(t, a.EnergyUnknown().String())
 	require.Equal(t, 0.95*sample.Bars, a.Energy.StartHigh)
-	stuck, err := worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, 0.95*sample.Bars))
+	stuck, err := worst.WorstStuck(ctx, l, worst.EnergyQuestion(l, 0.95*sample.Bars), 0)
 	require.NoError(t, err)
 	assert.Equal(t, stuck, a.Stuck)
 	assert.Greater(t, a.Stuck.Start, 0.6*sample.Bars, "80 N on 13.2 cm2")

@@ -306,11 +306,14 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 }
 
 // shapes holds the stated drag against those of plain shapes at the fastest
-// speed, as a note.
+// speed, as a note; nothing where nothing flies.
 func (r *FlightReport) shapes(l *launcher.Launcher) {
 	air := flow.Air()
 	d := flyingDiameter(l).Nominal
 	re := r.Fast * d * airDensity(l, 0) / air.Viscosity(l.Ambient.Temperature.Nominal)
+	if !(re > 1) {
+		return
+	}
 	var parts []string
 	for _, s := range flight.Shapes() {
 		parts = append(parts, fmt.Sprintf("%s %.2f", s, flight.ShapeDrag(s)(re)))

@@ -172,3 +172,15 @@ func TestBounceOfTheClearZone(t *testing.T) {
 		assert.InDelta(t, c.clear, r.ClearRadius, sample.Rounding)
 	}
 }
+
+// Where nothing flies there is no Reynolds number at which a ball has a drag.
+func TestShapesOfWhatDoesNotFly(t *testing.T) {
+	l := sample.Plain(sample.Measured, atEvent(0, 0))
+	var none, flies FlightReport
+	none.shapes(l)
+	assert.Empty(t, none.Notes)
+	flies.Fast = 6
+	flies.shapes(l)
+	require.Len(t, flies.Notes, 1)
+	assert.Contains(t, flies.Notes[0].String(), "ball 0.39, ")
+}

@@ -50,7 +50,7 @@ func (r *run) parallel(n int, task func(w Objective, i int)) {
 		group.Go(func() {
 			defer func() {
 				if p := recover(); p != nil {
-					once.Do(func() { raised = p })
+					once.Do(func() { raised = Keep(p) })
 				}
 			}()
 			for {

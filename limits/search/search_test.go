@@ -223,9 +223,14 @@ func TestCallerBugsPanic(t *testing.T) {
 	assert.PanicsWithValue(t, "search: dimension -1", run(-1, search.Options{}))
 	assert.PanicsWithValue(t, "search: seed 0 has 1 coordinates, the box has 2", run(2, search.Options{Seeds: [][]float64{{0}}}))
 	assert.PanicsWithValue(t, "search: coordinate 1 of seed 0 is 1.5, outside [0, 1]", run(2, search.Options{Seeds: [][]float64{{0, 1.5}}}))
-	assert.PanicsWithValue(t, "evaluator", func() {
-		_, _ = search.Maximise(context.Background(), 3, plain(func([]float64) float64 { panic("evaluator") }), search.Options{Workers: 4})
-	}, "the panic of a worker reaches the caller")
+	defer func() {
+		r, ok := recover().(search.Raised)
+		require.True(t, ok, "the panic of a worker reaches the caller")
+		assert.Equal(t, "evaluator", r.String())
+		assert.Contains(t, string(r.Stack), "search_test.go", "and tells where it was")
+		assert.Equal(t, r, search.Keep(r), "raised once more too")
+	}()
+	_, _ = search.Maximise(context.Background(), 3, plain(func([]float64) float64 { panic("evaluator") }), search.Options{Workers: 4})
 }
 
 func TestCancelled(t *testing.T) {

@@ -132,9 +132,9 @@ func (a *Loading) waitFor(volume string) {
 
 // RestIn is what a volume holds in a state [Pa gauge]; ok is false where nothing
 // says that it has emptied. Only loading lasts long enough for that to count. Of air
-// that was not computed (nil) nothing says so.
+// that was not computed (nil), and of a volume that a fault adds, nothing says so.
 func (a *Loading) RestIn(s pneumatics.State, volume int) (rest float64, ok bool) {
-	if a == nil || s != pneumatics.Loading {
+	if a == nil || s != pneumatics.Loading || volume >= len(a.Empty) {
 		return 0, false
 	}
 	return a.Rest[volume], a.Empty[volume]

@@ -85,6 +85,8 @@ func TestWhatAVolumeHoldsInAState(t *testing.T) {
 	assert.InDelta(t, 3000, rest, 0)
 	_, ok = air.RestIn(pneumatics.Loading, 1)
 	assert.False(t, ok)
+	_, ok = air.RestIn(pneumatics.Loading, len(air.Empty))
+	assert.False(t, ok, "a volume that a fault adds")
 	_, ok = (*Loading)(nil).RestIn(pneumatics.Loading, 0)
 	assert.False(t, ok)
 }

@@ -4,6 +4,8 @@ import (
 	"runtime"
 	"sync"
 	"sync/atomic"
+
+	"puffproof/limits/search"
 )
 
 // SideBySide does n tasks that do not depend on each other on all cores, and
@@ -21,7 +23,7 @@ func SideBySide(n int, task func(i int) error) error {
 		group.Go(func() {
 			defer func() {
 				if p := recover(); p != nil {
-					once.Do(func() { raised = p })
+					once.Do(func() { raised = search.Keep(p) })
 				}
 			}()
 			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {

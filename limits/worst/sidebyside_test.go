@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"puffproof/limits/search"
 )
 
 // Every task is done once on any number of cores; the first error in the order of
@@ -22,5 +24,11 @@ func TestSideBySideOnAllCores(t *testing.T) {
 		assert.EqualValues(t, 1, done[i].Load(), "task %d", i)
 	}
 	assert.NoError(t, SideBySide(0, nil))
-	assert.PanicsWithValue(t, "out of order", func() { _ = SideBySide(4, func(int) error { panic("out of order") }) })
+	defer func() {
+		r, ok := recover().(search.Raised)
+		assert.True(t, ok)
+		assert.Equal(t, "out of order", r.String())
+		assert.Contains(t, string(r.Stack), "sidebyside_test.go")
+	}()
+	_ = SideBySide(4, func(int) error { panic("out of order") })
 }

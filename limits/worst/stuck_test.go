@@ -27,7 +27,7 @@ func TestTheWorstStuckProjectileIsAtTheEdge(t *testing.T) {
 	edge := force / area * (volume + dead) / volume
 	const high = 0.95 * sample.Bars
 	require.Less(t, edge, high)
-	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, high))
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, high), 0)
 	require.NoError(t, err)
 	assert.InDelta(t, edge, s.Start, high/500, "bisected to 1/512 of the highest start")
 	p0, pa := 101325+force/area, 101325.0
@@ -38,7 +38,7 @@ func TestTheWorstStuckProjectileIsAtTheEdge(t *testing.T) {
 // Without a start pressure to search there is nothing stuck.
 func TestNothingIsStuckWithoutPressure(t *testing.T) {
 	l := sample.Plain()
-	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 0))
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 0), 0)
 	require.NoError(t, err)
 	assert.Zero(t, s)
 }
@@ -52,13 +52,13 @@ func TestFlowingAirIsNotAllThatTheTankHolds(t *testing.T) {
 	l := sample.TwoTanks(sample.Regulator(set, 0))
 	l.Volumes[0].Volume, l.Switch.CutOut = launcher.Exact("", 20e-3), launcher.Exact("", 8*sample.Bars)
 	sample.Friction(60, 1)(l)
-	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 8*sample.Bars))
+	s, err := WorstStuck(context.Background(), l, EnergyQuestion(l, 8*sample.Bars), 0)
 	require.NoError(t, err)
 	b := circuitOf(l).Barrel
 	assert.LessOrEqual(t, s.Freed, set*b.Area*(b.Travel+20*math.Sqrt(b.Area/math.Pi))*(1+1e-9))
 	assert.Greater(t, s.Freed, 0.5*set*b.Area*b.Travel)
 
-	s, err = WorstStuck(weakly(), bouncing(), EnergyQuestion(bouncing(), 0.3*sample.Bars))
+	s, err = WorstStuck(weakly(), bouncing(), EnergyQuestion(bouncing(), 0.3*sample.Bars), 0)
 	require.NoError(t, err)
 	assert.Less(t, s.Freed, 1e-3)
 }

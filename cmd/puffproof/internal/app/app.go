@@ -27,6 +27,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/cmd/puffproof/internal/waiting"
+	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
 
@@ -194,8 +195,11 @@ type internalError struct{ text string }
 func (e *internalError) Error() string { return e.text }
 
 // panicError tells of a fault of the program in one line. The place is the
-// innermost frame of our own code, which is what a report needs.
+// innermost frame of our own code, of the goroutine where it happened, which is what a report needs.
 func panicError(p any, stack []byte) error {
+	if r, ok := p.(search.Raised); ok {
+		stack = r.Stack
+	}
 	return &internalError{fmt.Sprintf("internal error, please report: %s (%s, puffproof %s, %s/%s)",
 		show.Clean(fmt.Sprint(p)), build.PlaceOf(string(stack)), build.Version(), runtime.GOOS, runtime.GOARCH)}
 }

@@ -16,7 +16,10 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
+
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/limits/search"
 	"puffproof/testdata/compare/random"
 )
 
@@ -28,7 +31,8 @@ import (
 // minutes before -timeout.
 func TestWhateverTheFileSays(t *testing.T) {
 	if os.Getenv("PUFFPROOF_LONG") == "" {
-		t.Skip("takes hours; PUFFPROOF_LONG=1 runs it")
+		glimpsed(t)
+		return
 	}
 	n, from, every := number("PUFFPROOF_DESIGNS", 10000), number("PUFFPROOF_FROM", 0), number("PUFFPROOF_EVERY", 30)
 	legal, spoiled := tally{name: "legal, shot"}, tally{name: "spoiled, shot"}
@@ -63,6 +67,20 @@ func TestWhateverTheFileSays(t *testing.T) {
 		for _, what := range s.bad {
 			t.Errorf("%s: %s", s.name, what)
 		}
+	}
+}
+
+// glimpsed plays two designs that crashed commands which search: 203 has a relief valve behind a regulator and a source that nobody
+// knows, 39 a fault that adds a volume, which with another one starts from loading.
+func glimpsed(t *testing.T) {
+	for _, one := range []struct {
+		seed uint64
+		line []string
+	}{{203, []string{"check"}}, {39, []string{"faults", "--pairs"}}} {
+		var out, errOut bytes.Buffer
+		host := Host{Stdin: bytes.NewReader(random.Design(one.seed)), Stdout: &out, Stderr: &errOut, Now: time.Now}
+		st := run(search.WithStrength(t.Context(), 1e-5), newRegistry(), host, append(append([]string{"puffproof"}, one.line...), "-"))
+		assert.Equal(t, statusNotHeld, st, "seed %d: %s", one.seed, errOut.String())
 	}
 }
 

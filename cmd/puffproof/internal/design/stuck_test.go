@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/worst"
 	"puffproof/testdata/compare/random"
 )
 
@@ -24,4 +25,22 @@ func TestAStuckProjectileMayGainMoreFromALowerStart(t *testing.T) {
 	assert.Greater(t, a.Stuck.Freed, 0.6)
 	high, _ := l.SoakedHigh()
 	assert.Less(t, a.Stuck.Start, 0.15*high, "and it says from which")
+}
+
+// What keeps a limit narrowly is searched for longer: random launcher 280, of which a search three times as long (TestAdversary) found
+// 0.0370 J where the usual one ends at 0.0294 J.
+func TestAStuckProjectileNearItsLimitIsSearchedForLonger(t *testing.T) {
+	l, problems := Read("random.toml", random.Design(280))
+	require.Empty(t, problems)
+	vary(l, rand.New(rand.NewPCG(280, 5)))
+	high, _ := l.SoakedHigh()
+	for _, limit := range [...]float64{0.08, 0.035} {
+		s, err := worst.WorstStuck(context.Background(), l, worst.EnergyQuestion(l, high), limit)
+		require.NoError(t, err)
+		if limit == 0.035 {
+			assert.Greater(t, s.Freed, 0.0365)
+		} else {
+			assert.InDelta(t, 0.0294, s.Freed, 0.0005, "far from its limit it takes a brief look")
+		}
+	}
 }

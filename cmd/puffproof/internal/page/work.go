@@ -3,7 +3,6 @@ package page
 import (
 	"context"
 	"fmt"
-	"runtime/debug"
 	"sync"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/progress"
+	"puffproof/limits/search"
 )
 
 // work asks everything of one draft in turn, quickest first, and keeps each answer while that draft is the one that is shown.
@@ -34,7 +34,7 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 	}
 	defer func() {
 		if p := recover(); p != nil {
-			fail(fmt.Errorf("internal error, please report: %v at %s", p, debug.Stack()))
+			fail(fmt.Errorf("internal error, please report: %v at %s", p, search.Keep(p).Stack))
 		}
 	}()
 	sh.mu.Lock()
