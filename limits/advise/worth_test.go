@@ -164,3 +164,15 @@ func TestASketchHasNoOldValues(t *testing.T) {
 		assert.Equal(t, want, w.Steps[0].Old)
 	}
 }
+
+// The reason of a part's first change is told for the whole part: where its outlet blows comes behind.
+func TestWhereOutletsBlowComesLast(t *testing.T) {
+	l := sample.Plain()
+	a := &attempt{design: blank{l}, found: []Change{{Key: "paths.relief.points", To: word("away")},
+		{Key: "paths.relief.set_pressure", To: word("1 bar")}}}
+	a.judged = judged{report: limits.Report{Energy: &worst.EnergyReport{}}, nominal: &worst.Nominal{Result: &pneumatics.Result{}}}
+	w, err := a.way(t.Context(), Input{Design: blank{l}})
+	require.NoError(t, err)
+	require.Len(t, w.Steps, 2)
+	assert.Equal(t, "paths.relief.set_pressure", w.Steps[0].Key)
+}
