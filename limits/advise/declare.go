@@ -155,7 +155,8 @@ func (b *draft) stops() {
 // sealed says that nobody turns the switch up.
 func (b *draft) sealed() {
 	if s := b.l.Switch; s != nil && s.Adjustable != launcher.No && !s.AdjustableTo.Set {
-		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration, Why: "its screw is sealed, so that nobody turns it up"})
+		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
+			Why: "its screw is sealed, so that nobody turns it up"})
 	}
 }
 

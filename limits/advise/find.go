@@ -177,7 +177,8 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 }
 
 // hopeless looks once, where looking is dear or the tip is not proved soft, whether with all turned that may be turned the weakest
-// launcher comes out within the limits; else with less turned it does not either. It gives the attempts where none comes out; nil: one does.
+// launcher comes out within the limits; else with less turned it does not either. It gives the attempts where none comes out; nil: one
+// does.
 func hopeless(ctx context.Context, all []*attempt) ([]*attempt, error) {
 	var most []*attempt
 	for _, a := range all {

@@ -108,7 +108,8 @@ func TestKnownCloser(t *testing.T) {
 // proved soft or shots take long.
 func TestWhatIsHopeless(t *testing.T) {
 	unproved := func(l *launcher.Launcher) []*attempt {
-		a := &attempt{name: "all", narrows: []string{"projectile.tip_proof"}, base: newDraft(blank{l}, nil), sieve: sieve{factor: worst.ModelFactor}}
+		a := &attempt{name: "all", narrows: []string{"projectile.tip_proof"}, base: newDraft(blank{l}, nil),
+			sieve: sieve{factor: worst.ModelFactor}}
 		a.dials = []*dial{pressureDial(l)}
 		return []*attempt{a}
 	}

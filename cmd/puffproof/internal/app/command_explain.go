@@ -130,13 +130,15 @@ func answered(said *show.Explained, r *limits.Report) bool {
 // unknownID refuses an identifier that is none, and says what was probably meant.
 func unknownID(id string) error {
 	if strings.HasSuffix(id, ".toml") {
-		return inputErrorf("explain needs the verdict before the design: puffproof explain ID %s; puffproof explain lists them", screen.InShell(id))
+		return inputErrorf("explain needs the verdict before the design: puffproof explain ID %s; puffproof explain lists them",
+			screen.InShell(id))
 	}
 	known := verdictIDs()
 	all := append(known, finding.ItemIDs()...)
 	near := usage.Nearest(id, all, nil)
-	if within := slices.IndexFunc(all, func(k string) bool { return len(id) > 2 && strings.Contains(k, strings.ToLower(id)) }); near == "" && within >= 0 {
-		near = all[within]
+	part := func(k string) bool { return len(id) > 2 && strings.Contains(k, strings.ToLower(id)) }
+	if at := slices.IndexFunc(all, part); near == "" && at >= 0 {
+		near = all[at]
 	}
 	if near != "" {
 		return inputErrorf("no verdict and no item of the checklist is named %q; did you mean %s?", id, near)

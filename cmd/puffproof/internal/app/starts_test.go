@@ -31,15 +31,23 @@ type start struct {
 
 // starts are told in testdata/starts/README.md.
 var starts = []start{
-	{name: "whole-tank"}, {name: "hand-pump"}, {name: "hollow-rocket"}, {name: "hard-tip", never: "times the energy allowed"},
+	{name: "whole-tank"}, {name: "hand-pump", says: byHand}, {name: "hollow-rocket"}, {name: "hard-tip", never: "times the energy allowed"},
 	{name: "long-barrel"},
-	{name: "piloted-valve"}, {name: "high-relief"}, {name: "no-dose"}, {name: "strong-pump"},
-	{goal: []string{"--goal", "apex 3 m", "--bore", "41 mm"}, short: "more energy than is allowed"}, {name: "deep-rocket"},
+	{name: "piloted-valve"}, {name: "high-relief"}, {name: "no-dose", says: byHand}, {name: "strong-pump"},
+	{goal: []string{"--goal", "apex 3 m", "--bore", "41 mm"}, short: "more energy than is allowed", says: []string{
+		"volumes.tank.rated_for_gas", "volumes.dose.rated_for_gas", "barrel.rated_for_gas", "barrel.object_control", "barrel.seal_guard",
+		"event.nearest_person", "event.ear_to_muzzle", "event.youngest", "projectile.tip", "projectile.tip_proof",
+		"projectile.contact_diameter", "pressure_switch.reaction_time", "ambient.temperature", "ambient.hottest"}},
+	{name: "deep-rocket"},
 	{name: "template"},
 }
 
+// byHand is what a way rests on where a hand opens a tap of which only the bore is known.
+var byHand = []string{"paths.fire.opening_time", "paths.fire.discharge_coefficient"}
+
 // From each start advise comes to a design that check says holds on the model, whose nominal and weakest launcher leave the
-// barrel, and that rests on no declaration but those named here; or it says what stands in the way. The whole takes a quarter of an hour of processor time:
+// barrel, and that rests on no declaration but those named here; or it says what stands in the way. The whole takes a quarter of an
+// hour of processor time:
 //
 //	PUFFPROOF_LONG=1 go test ./cmd/puffproof/internal/app -run EveryStart -v -timeout 0
 func TestEveryStartIsBroughtToHold(t *testing.T) {
@@ -72,7 +80,8 @@ func TestAStartIsBroughtToHold(t *testing.T) {
 
 // What is only assumed is declared closer only where no way holds without: this one holds whatever force frees its rocket.
 func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
-	start{name: "loose"}.take(search.WithStrength(t.Context(), 0.05), t, []string{designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))})
+	loose := designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))
+	start{name: "loose"}.take(search.WithStrength(t.Context(), 0.05), t, []string{loose})
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
