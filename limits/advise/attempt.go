@@ -34,6 +34,7 @@ type attempt struct {
 	narrows []string                // the keys of these
 	needs   map[string]finding.Text // of those that were looked at in full what is lost without them
 	missed  finding.Text            // what was lost when it was last judged with less declared
+	blocked map[string]bool         // verdicts for which it was made stricter
 	kinked  bool                    // one of them was for a hose that is kinked
 }
 

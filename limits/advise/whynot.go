@@ -195,40 +195,58 @@ func probe(ctx context.Context, in Input) (speed float64, found bool, err error)
 	return w.Nominal.Speed, ok, err
 }
 
-// concessions lists what the builder could give, by what stands in the way.
+// concessions lists what the builder could give, by what stands in the way: what no figure mends together and first, on top of that
+// each of the others.
 func concessions(ctx context.Context, in Input, bad []*attempt) (out []concession) {
 	l := in.Design.Launcher()
+	must, before := needed(in.Design, bad)
+	offer := func(what string, d Design) {
+		other := in
+		other.Design = d
+		out = append(out, concession{what, other})
+	}
+	if before != "" {
+		offer("with "+before, must)
+		before += ", and "
+	}
 	give := func(what string, list ...Change) {
-		if d, err := in.Design.With(list); err == nil {
-			other := in
-			other.Design = d
-			out = append(out, concession{what, other})
+		if d, err := must.With(list); err == nil {
+			offer("with "+before+what, d)
 		}
 	}
 	if l.Projectile.TipStated && !l.Projectile.Resilient {
-		give("a tip that a press test shows to be resilient may have 0.5 J instead of 0.08 J",
+		give("a tip that a press test shows to be resilient, which may have 0.5 J instead of 0.08 J",
 			Change{Key: "projectile.tip", To: word("resilient")}, Change{Key: "projectile.tip_proof", To: word("declared")})
 	}
-	if failed(bad, finding.PeopleWheels) && l.Mount.MovingAt.High > 0 {
-		give("where it stands while it fires, and a lock sees to that (mount.moving_at = \"0 m/s\")",
-			Change{Key: "mount.moving_at", To: stated(0, finding.MetresPerSecond)})
-	}
-	if d, far := further(in.Design, bad); d != nil {
-		give("with no ear nearer than "+far+" while it may fire", d...)
+	if list, far := further(in.Design, bad); list != nil {
+		give("no ear nearer than "+far+" while it may fire", list...)
 	}
 	if _, nearest := nearestOf(bad); nearest != nil && nearest.design == nil {
 		if keys := slowing(ctx, nearest.last.l); len(keys) > 0 {
-			other := in
-			other.Design = knownCloser(in.Design, keys)
-			out = append(out, concession{"with " + strings.Join(keys, " and ") + " measured, four times as closely as now", other})
+			offer("with "+before+strings.Join(keys, " and ")+" measured, four times as closely as now", suppose(must, knownCloser(keys)))
 		}
 	}
 	if len(in.Keep) > 0 {
-		other := in
-		other.Keep = nil
-		out = append(out, concession{"without keeping " + strings.Join(in.Keep, ", "), other})
+		offer("without keeping "+strings.Join(in.Keep, ", "), must)
+		out[len(out)-1].in.Keep = nil
 	}
 	return out
+}
+
+// needed is a design without what no figure mends, and what that is in words; "" nothing of that kind stands in the way.
+func needed(d Design, bad []*attempt) (Design, string) {
+	var words []string
+	if slices.ContainsFunc(bad, func(a *attempt) bool { return a.kinked }) {
+		d = suppose(d, atTheBarrel)
+		words = append(words, "the firing valve at the barrel, no hose between that can be kinked")
+	}
+	wheels := slices.ContainsFunc(bad, func(a *attempt) bool { return a.blocked[finding.PeopleWheels] })
+	if wheels && d.Launcher().Mount.MovingAt.High > 0 {
+		if still, err := d.With([]Change{{Key: "mount.moving_at", To: stated(0, finding.MetresPerSecond)}}); err == nil {
+			d, words = still, append(words, "a lock that lets it fire only where it stands (mount.moving_at = \"0 m/s\")")
+		}
+	}
+	return d, strings.Join(words, " and ")
 }
 
 // failed tells that a verdict stood in the way of one of some attempts.

@@ -189,36 +189,49 @@ func worth(ctx context.Context, in Input, best foundWay) (out []finding.Text, er
 		finding.Speed(w.Nominal.Speed))), nil
 }
 
-// closer is a design of which some figures are known as closely as a measurement makes them.
-type closer struct {
+// supposed is a design of which something is supposed that no change of a key says.
+type supposed struct {
 	Design
-	keys []string
+	that func(*launcher.Launcher)
 	l    *launcher.Launcher
 }
 
-// closely is how much closer to its nominal value a figure then is [-].
-const closely = 0.25
-
-// knownCloser is a design with some figures known closer.
-func knownCloser(d Design, keys []string) closer {
+func suppose(d Design, that func(*launcher.Launcher)) supposed {
 	l := d.Launcher().Clone()
-	bands := bandsOf(l)
-	for _, k := range keys {
-		if b := bands[k]; b != nil {
-			b.Low, b.High = b.Nominal-closely*(b.Nominal-b.Low), b.Nominal+closely*(b.High-b.Nominal)
-		}
-	}
-	return closer{d, keys, l}
+	that(l)
+	return supposed{d, that, l}
 }
 
-// Launcher is what the design says, those figures known closer.
-func (c closer) Launcher() *launcher.Launcher { return c.l }
+// Launcher is what the design says, and what is supposed.
+func (s supposed) Launcher() *launcher.Launcher { return s.l }
 
-// With is the design with changes, those figures known closer still.
-func (c closer) With(list []Change) (Design, error) {
-	d, err := c.Design.With(list)
+// With is the design with changes, the same being supposed of it.
+func (s supposed) With(list []Change) (Design, error) {
+	d, err := s.Design.With(list)
 	if err != nil {
 		return nil, err
 	}
-	return knownCloser(d, c.keys), nil
+	return suppose(d, s.that), nil
+}
+
+// closely is how much closer to its nominal value a figure is once it was measured [-].
+const closely = 0.25
+
+// knownCloser supposes that some figures were measured.
+func knownCloser(keys []string) func(*launcher.Launcher) {
+	return func(l *launcher.Launcher) {
+		bands := bandsOf(l)
+		for _, k := range keys {
+			if b := bands[k]; b != nil {
+				b.Low, b.High = b.Nominal-closely*(b.Nominal-b.Low), b.Nominal+closely*(b.High-b.Nominal)
+			}
+		}
+	}
+}
+
+// atTheBarrel supposes that the firing valve sits at the barrel, and no hose between.
+func atTheBarrel(l *launcher.Launcher) {
+	if p := fires(l); p != nil {
+		p.Hose = nil
+	}
 }
