@@ -73,9 +73,10 @@ func TestWhatCouldBeGiven(t *testing.T) {
 	hard := tipped(func(p *launcher.ProjectileSpec) { p.Resilient = false })
 	hard.Mount.MovingAt = launcher.Exact("mount.moving_at", 2)
 	hard.Projectile.Mass = sample.Between("projectile.mass", 3e-3, 6e-3)
+	quick := hard.Clone() // to shoot with
 	fires(hard).Hose = &launcher.HoseSpec{}
 	in := Input{Design: blank{hard}, Keep: []string{"barrel"}}
-	moves := &attempt{name: "all", last: turned{l: hard}, blocked: map[string]bool{finding.PeopleWheels: true}}
+	moves := &attempt{name: "all", last: turned{l: quick}, blocked: map[string]bool{finding.PeopleWheels: true}}
 	kinks := &attempt{name: "pressure", kinked: true}
 	for _, c := range []struct {
 		name string
@@ -83,7 +84,7 @@ func TestWhatCouldBeGiven(t *testing.T) {
 		want []string
 		hose bool
 	}{
-		{"nothing that no figure mends", []*attempt{{name: "all", last: turned{l: sample.Plain(), loss: 1}}, {name: "all", last: turned{l: hard}}},
+		{"nothing that no figure mends", []*attempt{{name: "all", last: turned{l: sample.Plain(), loss: 1}}, {name: "all", last: turned{l: quick}}},
 			[]string{"with a tip", "with projectile.mass", "without keeping barrel"}, true},
 		{"both", []*attempt{moves, kinks}, []string{"with the firing valve at the barrel, no hose between that can be kinked and a lock that",
 			"no hose between that can be kinked and a lock that lets it fire only where it stands (mount.moving_at = \"0 m/s\"), and a tip",
