@@ -114,10 +114,13 @@ func slow(v finding.Verdict) bool {
 	return v.Value != nil && (v.ID == finding.VentShutdown || v.ID == finding.VentPowerLoss)
 }
 
-// stepOf is the advice of a verdict behind what the verdict is about.
+// stepOf is the advice of a verdict behind what the verdict is about, of several pieces the first.
 func stepOf(v finding.Verdict) finding.Text {
-	if len(v.Advice) == 0 {
+	switch {
+	case len(v.Advice) == 0:
 		return finding.Words(v.Title)
+	case len(v.Brief) > 0:
+		return finding.Say("%s: %s", v.Title, v.Brief)
 	}
 	return finding.Say("%s: %s", v.Title, v.Advice)
 }

@@ -14,23 +14,28 @@ import (
 
 // attempt is one way in the making: a layout and the dials that may be turned.
 type attempt struct {
-	name   string
-	layout layout
-	base   *draft   // the layout applied
-	laid   []Change // the changes of the layout
-	dials  []*dial
-	sieve  sieve
-	day    string
-	last   turned
-	found  []Change // all changes of the last round
-	design Design
-	judged judged
-	tried  int
-	fine   int          // which class of gauges
-	bled   bool         // it was in need of a hole in the barrel
-	held   finding.Text // what held it back when it was judged in full
-	asked  finding.Text // the verdicts for which it was made stricter
-	kinked bool         // one of them was for a hose that is kinked
+	name    string
+	layout  layout
+	base    *draft   // the layout applied
+	laid    []Change // the changes of the layout
+	dials   []*dial
+	sieve   sieve
+	day     string
+	last    turned
+	found   []Change // all changes of the last round
+	design  Design
+	judged  judged
+	tried   int
+	fine    int                     // which class of gauges
+	bled    bool                    // it was in need of a hole in the barrel
+	held    finding.Text            // what held it back when it was judged in full
+	asked   finding.Text            // the verdicts for which it was made stricter
+	wide    bool                    // some of its tolerances could be declared narrower
+	narrows []string                // the keys of these
+	needs   map[string]finding.Text // of those that were looked at in full what is lost without them
+	missed  finding.Text            // what was lost when it was last judged with less declared
+	blocked map[string]bool         // verdicts for which it was made stricter
+	kinked  bool                    // one of them was for a hose that is kinked
 }
 
 // rounds is how often an attempt is tuned, judged and mended.

@@ -143,7 +143,7 @@ func (q *Quantity) text(bare bool) string {
 type Design interface {
 	// Launcher is what the design says.
 	Launcher() *launcher.Launcher
-	// Stated is the value of a key as it is written; "" it does not stand.
+	// Stated is the value of a key as it is written; "" it does not stand, or says that it is not known.
 	Stated(key string) string
 	// With is the design with changes; the error says why it would be refused.
 	With(changes []Change) (Design, error)

@@ -11,13 +11,22 @@ import (
 // What only the builder can say. Nothing here is known: it is listed with the line that says
 // it, and counts in what is judged as declared.
 
-// declarations lists what a design does not say and only people can.
+// declarations lists what a design does not say and only people can: without it verdicts are unknown, or fail whatever is built.
 func declarations(b *draft) {
 	b.parts()
-	b.projectile()
-	b.firing()
 	b.source()
 	b.people()
+}
+
+// narrower lists what is known widely enough to be judged, and more closely once it was measured or is kept as a rule: a way rests
+// on that only where there is none without.
+func narrower(b *draft) {
+	b.soft()
+	b.shot()
+	b.firing()
+	b.stops()
+	b.sealed()
+	b.weather()
 }
 
 // say lists a declaration, where the key does not stand.
@@ -52,8 +61,8 @@ func (b *draft) parts() {
 // energy per area: sqrt(4 E/(pi w)) with 0.5 J and 1600 J/m2, rounded up.
 const wantedPrint = 20e-3
 
-// projectile says what its foam does.
-func (b *draft) projectile() {
+// soft says that the tip is soft, where it is not stated to be hard: unproved it counts as hard, which has its limit too.
+func (b *draft) soft() {
 	p := &b.l.Projectile
 	if !p.TipStated {
 		b.say("projectile.tip", word("resilient"), "0.5 J instead of 0.08 J, once the press test shows it")
@@ -62,7 +71,7 @@ func (b *draft) projectile() {
 		b.set(Change{Key: "projectile.tip_proof", To: word("declared"), Sort: Declaration,
 			Why: "0.5 J instead of 0.08 J: the record of a press test on the tip, cold and wet too"})
 	}
-	if !p.ContactDiameter.Set {
+	if (!p.TipStated || p.Resilient) && !p.ContactDiameter.Set {
 		d := wantedPrint
 		if p.Diameter.Set {
 			d = math.Min(d, downTo(0.6*p.Diameter.Low, 1e-3))
@@ -70,6 +79,11 @@ func (b *draft) projectile() {
 		b.say("projectile.contact_diameter", number(d, finding.Millimetres, 0),
 			"the print of the tip at the lowest working pressure is at least that")
 	}
+}
+
+// shot says of the projectile what is only assumed of how it starts, what it weighs, wet too, and what gets past it.
+func (b *draft) shot() {
+	p := &b.l.Projectile
 	if p.OpenCell == launcher.Unanswered {
 		b.say("projectile.open_cell", word("declared no"), "that it soaks no water and so gets no heavier")
 	}
@@ -136,6 +150,29 @@ func (b *draft) stops() {
 		b.say("pressure_switch.reaction_time", number(0.1, finding.Seconds, 0.05),
 			"how soon the pump stops: the click and its last stroke on a recording, ten times")
 	}
+}
+
+// sealed says that nobody turns the switch up.
+func (b *draft) sealed() {
+	if s := b.l.Switch; s != nil && s.Adjustable != launcher.No && !s.AdjustableTo.Set {
+		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
+			Why: "its screw is sealed, so that nobody turns it up"})
+	}
+}
+
+// weather states rules of use where the design leaves them to the widest weather: a launcher that is
+// filled in the cold and left in the sun shoots harder by half.
+func (b *draft) weather() {
+	a := &b.l.Ambient
+	const why = "a rule of use: it is not used outside, and not left filled in the sun"
+	rule := func(band launcher.Band, key, to string) {
+		if band.Assumed {
+			b.say("ambient."+key, word(to+", declared"), why)
+		}
+	}
+	rule(a.Temperature, "temperature", "20 degC ± 10 K")
+	rule(a.Hottest, "hottest", "35 degC")
+	rule(a.Coldest, "coldest", "10 degC")
 }
 
 // people says who is near and what keeps them.

@@ -28,8 +28,9 @@ func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
 	}
 	l.Switch.Adjustable = launcher.Unanswered
 	b := newDraft(blank{l}, nil)
-	b.use()
+	b.weather()
 	b.stop()
+	b.sealed()
 	b.people()
 	said := map[string]bool{}
 	for _, c := range b.list {
@@ -41,6 +42,41 @@ func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
 		}
 	}
 	require.Len(t, said, 5, "each claim is made, else the test shows nothing: %v", said)
+}
+
+// A way is first looked for with what is only assumed taken at its widest: how soon a switch stops its pump, how long a valve takes,
+// how hard the projectile sits. Only where there is none may these be declared; what leaves a verdict unknown is listed at once.
+func TestWhatOnlyNarrowsIsDeclaredLast(t *testing.T) {
+	l := sample.Plain(sample.WithRelief(sample.Between("paths.relief.set_pressure", 2e5, 2.1e5),
+		launcher.Exact("paths.relief.full_flow_pressure", 2.3e5), 6e-3, 0.62))
+	l.Switch.ReactionTime = launcher.Band{Set: true, Assumed: true, High: 1, Nominal: 0.5, Key: "pressure_switch.reaction_time"}
+	l.Supply.FreeAir = launcher.Exact("supply.free_air", 90e-3/60)
+	l.Projectile.Breakaway = launcher.Band{}
+	l.Volumes[0].RatedPressure = launcher.Band{}
+	require.Greater(t, l.Overshoot(), leastOvershoot)
+	for _, c := range []struct {
+		narrow bool
+		want   []string
+		not    []string
+	}{
+		{false, []string{"volumes.tank.rated_pressure"}, []string{"pressure_switch.reaction_time", "projectile.breakaway_force"}},
+		{true, []string{"volumes.tank.rated_pressure", "pressure_switch.reaction_time", "projectile.breakaway_force"}, nil},
+	} {
+		for _, turns := range []string{asItIs, "pressure"} {
+			a, err := newAttempt(Input{Design: blank{l}, narrow: c.narrow}, asBuilt, turns)
+			require.NoError(t, err)
+			require.NotNil(t, a)
+			assert.True(t, a.wide)
+			var keys []string
+			for _, d := range a.laid {
+				keys = append(keys, d.Key)
+			}
+			assert.Subset(t, keys, c.want, turns)
+			for _, k := range c.not {
+				assert.NotContains(t, keys, k, turns)
+			}
+		}
+	}
 }
 
 // A change that mends a verdict is told before one that only helps, whichever was tried first.
@@ -58,4 +94,10 @@ func TestWhatMendsIsToldFirst(t *testing.T) {
 	said := verdicts[0].Advice.String()
 	require.Contains(t, said, `a.helps = "x"`)
 	require.True(t, strings.HasPrefix(said, `b.mends = "x"`), said)
+	assert.Equal(t, `b.mends = "x"`, verdicts[0].Brief.String(), "in brief the first alone, without its reason")
+	Proven(verdicts, []Proof{proof("a.helps", at(0.6, finding.Fail))})
+	assert.Equal(t, `a.helps = "x", which alone does not do`, verdicts[0].Brief.String())
+	p := proof("paths.relief.set_pressure", at(0.4, finding.Pass))
+	p.Changes = append(p.Changes, Change{Key: "paths.relief.full_flow_pressure", To: word("y")}, Change{Key: "barrel.travel", To: word("z")})
+	assert.Equal(t, `paths.relief.set_pressure = "x", full_flow_pressure = "y", barrel.travel = "z"`, p.brief().String())
 }

@@ -1,7 +1,9 @@
 package advise
 
 import (
+	"cmp"
 	"context"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -21,12 +23,16 @@ type Input struct {
 	Goal   Goal
 	Keep   []string // tables, parts or keys that the builder will not change
 	Day    string   // ISO date
+	Sketch bool     // the design was begun from nothing: what stands in it was nobody's
+
+	narrow bool // what only narrows the tolerances may be declared as well
 }
 
 // Step is a change with what stood there.
 type Step struct {
 	Change
-	Old string // "" nothing
+	Old  string       // "" nothing
+	Buys finding.Text // of a declaration what is lost without it; "" not looked at
 }
 
 // Way is a design that holds, apart from what is to be declared, and flies.
@@ -61,11 +67,12 @@ type Shot struct {
 type Answer struct {
 	Ways    []Way
 	Goal    Goal
-	Reaches bool         // a way comes within a tenth of the goal
-	Short   finding.Text // why no way comes nearer the goal; "" one reaches it, or none holds
-	WhyNot  finding.Text // "" a way was found
-	Instead finding.Text // what giving way would buy; "" nothing found
-	Tried   int          // ways that were looked at
+	Reaches bool           // a way comes within a tenth of the goal
+	Short   finding.Text   // why no way comes nearer the goal; "" one reaches it, or none holds
+	WhyNot  finding.Text   // "" a way was found
+	Instead finding.Text   // what giving way would buy; "" nothing found
+	Worth   []finding.Text // what measuring would buy beside the ways
+	Tried   int            // ways that were looked at
 }
 
 // mostWays is how many ways are given; one where shots take long.
@@ -79,36 +86,29 @@ func ways(l *launcher.Launcher) int {
 	return mostWays
 }
 
-// Find looks for ways, each judged in full as it is found. The error is the context's, an own limit that cannot be used, or that
-// of a computation that failed its own checks.
+// Find looks for ways, each judged in full as it is found: first for such as take the widest of what is only assumed, and only where
+// none of these comes near the goal for one that rests on declarations. A sketch, of which nothing is built yet, begins with these. The
+// error is the context's, an own limit that cannot be used, or that of a computation that failed its own checks.
 func Find(ctx context.Context, in Input) (Answer, error) {
-	f := finder{in: in, most: ways(in.Design.Launcher())}
-	f.out.Goal = in.Goal
-	if f.out.WhyNot = wiringForbids(in.Design.Launcher()); len(f.out.WhyNot) > 0 {
-		return f.out, nil
+	if why := wiringForbids(in.Design.Launcher()); len(why) > 0 {
+		return Answer{Goal: in.Goal, WhyNot: why}, nil
 	}
-	all, refused, err := attempts(in)
+	f := finder{in: in, most: ways(in.Design.Launcher())}
+	if in.Sketch {
+		f.declaring()
+	}
+	refused, err := f.look(ctx)
+	if err == nil && !f.in.narrow && !f.enough() && f.wide {
+		g := finder{in: in, out: Answer{Tried: f.out.Tried}}
+		g.declaring()
+		var no finding.Text
+		if no, err = g.look(ctx); len(f.found) == 0 || g.missed() < f.missed()-near {
+			f, refused = g, no
+		}
+	}
+	f.out.Goal = in.Goal
 	if err != nil {
 		return f.out, err
-	}
-	for i, a := range all {
-		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
-			return f.out, err
-		}
-		if f.unchanged || len(f.found) == f.most {
-			break
-		}
-	}
-	if len(f.found) == 0 {
-		f.out.Reaches = false
-		for _, a := range rank(in.Goal, f.far) {
-			if err := f.full(ctx, a); err != nil {
-				return f.out, err
-			}
-			if len(f.found) == f.most {
-				break
-			}
-		}
 	}
 	f.sort()
 	if len(f.found) > 0 && !f.out.Reaches {
@@ -116,9 +116,94 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	}
 	if len(f.out.Ways) == 0 {
 		f.out.WhyNot = whyNot(ctx, f.bad, refused)
-		f.out.Instead, err = instead(ctx, in, f.bad)
+		f.out.Instead, err = instead(ctx, f.in, f.bad)
+		return f.out, err
+	}
+	first := &f.out.Ways[0]
+	best := f.found[slices.IndexFunc(f.found, func(w foundWay) bool { return doubled(w.way, *first) })]
+	if err = first.priced(progress.Looking(ctx, finding.Words("what each declaration buys")), f.in, best.by); err == nil {
+		f.out.Worth, err = worth(progress.Looking(ctx, finding.Words("what measuring would buy")), f.in, best)
 	}
 	return f.out, err
+}
+
+// declaring lets a search declare what narrows the tolerances. It gives one way: what is not needed of these takes long to find out.
+func (f *finder) declaring() { f.in.narrow, f.most = true, 1 }
+
+// enough tells that ways were found that need no declaration to be what is wanted.
+func (f *finder) enough() bool { return len(f.found) > 0 && (f.in.Goal.Aim == Lively || f.out.Reaches) }
+
+// missed is how far the nearest way is from the goal; without one infinitely.
+func (f *finder) missed() float64 {
+	least := math.Inf(1)
+	for _, w := range f.found {
+		least = math.Min(least, w.way.Missed)
+	}
+	return least
+}
+
+// look tries the attempts, and where none comes near the goal takes those that only hold. It gives why the reader of designs refuses
+// what else would be tried.
+func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
+	all, refused, err := attempts(f.in)
+	if err != nil {
+		return nil, err
+	}
+	f.wide = slices.ContainsFunc(all, func(a *attempt) bool { return a.wide })
+	if no, err := hopeless(ctx, all); no != nil || err != nil {
+		f.bad = no
+		return refused, err
+	}
+	for i, a := range all {
+		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
+			return nil, err
+		}
+		if f.unchanged || len(f.found) == f.most {
+			break
+		}
+	}
+	if len(f.found) == 0 {
+		f.out.Reaches = false
+		if rank(f.in.Goal, f.far); f.most == 1 { // no other is given: the nearest
+			slices.SortStableFunc(f.far, func(a, b *attempt) int { return cmp.Compare(a.last.loss, b.last.loss) })
+		}
+		for _, a := range f.far {
+			if err := f.full(ctx, a); err != nil {
+				return nil, err
+			}
+			if len(f.found) == f.most {
+				break
+			}
+		}
+	}
+	return refused, nil
+}
+
+// hopeless looks once, where looking is dear or the tip is not proved soft, whether with all turned that may be turned the weakest
+// launcher comes out within the limits; else with less turned it does not either. It gives the attempts where none comes out; nil: one
+// does.
+func hopeless(ctx context.Context, all []*attempt) ([]*attempt, error) {
+	var most []*attempt
+	for _, a := range all {
+		if a.name == turning[len(turning)-1] {
+			most = append(most, a)
+		}
+	}
+	if len(most) == 0 || !most[0].unproved() && ways(most[0].base.l) > 1 {
+		return nil, nil
+	}
+	for i, a := range most {
+		ctx := progress.Looking(ctx, finding.Say("whether it can leave at all, %d of %d", i+1, len(most)))
+		if err := a.round(ctx); err != nil || a.last.figures.weakest >= 0 {
+			return nil, err
+		}
+	}
+	return most, nil
+}
+
+// unproved tells that an attempt is held to what a hard tip may have, and that a press test could show otherwise.
+func (a *attempt) unproved() bool {
+	return slices.Contains(a.narrows, "projectile.tip_proof") && launcher.TipOf(a.base.l.Projectile) != launcher.ResilientTip
 }
 
 // finder is a search under way.
@@ -126,6 +211,7 @@ type finder struct {
 	in        Input
 	most      int
 	out       Answer
+	wide      bool // some of what is assumed could be declared narrower
 	unchanged bool // the design holds as it is
 	bled      bool // a way was in need of a hole in the barrel: others will be
 	found     []foundWay
@@ -166,6 +252,9 @@ func (f *finder) try(ctx context.Context, a *attempt) error {
 // full judges a way in full, and keeps it where it holds.
 func (f *finder) full(ctx context.Context, a *attempt) error {
 	w, ok, err := a.inFull(progress.Looking(ctx, finding.Words("judging a way in full")), f.in)
+	if err == nil && ok && f.in.narrow {
+		w, err = a.lean(ctx, f.in, w)
+	}
 	if err != nil {
 		return err
 	}
@@ -254,6 +343,9 @@ func attempts(in Input) (out []*attempt, refused finding.Text, err error) {
 	}
 	for _, group := range [][]layout{first, then} {
 		for _, turns := range turning {
+			if ways(l) == 1 && !slices.Contains(dearTurning, turns) {
+				continue
+			}
 			for _, how := range group {
 				a, err := newAttempt(in, how, turns)
 				switch no := err.(type) {
@@ -290,6 +382,9 @@ func layouts(l *launcher.Launcher) (first, then []layout) {
 // turning are the dials that are turned, by the words of their names, the fewest first.
 var turning = [...]string{"pressure", "pressure and volume", "pressure, volume and travel", "pressure, volume, travel and valve", "all"}
 
+// dearTurning are those of them that are turned where shots take long.
+var dearTurning = []string{"pressure", "pressure, volume and travel", "all"}
+
 // largeDose is the volume [m3] above which one that the firing valve opens is rather a tank than the air of one shot (own rule of
 // this project).
 const largeDose = 0.6e-3
@@ -310,18 +405,15 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 		return nil, err
 	}
 	if turns == asItIs {
-		a.base = b
-		return a, nil
+		return a, a.narrowed(b, in)
 	}
 	lay(b, how)
 	if err := b.apply(&a.laid); err != nil {
 		return nil, &refusal{err}
 	}
-	b.stops()
-	if err := b.apply(&a.laid); err != nil {
+	if err := a.narrowed(b, in); err != nil {
 		return nil, err
 	}
-	a.base = b
 	add := func(d *dial) bool {
 		if d == nil || d.at(b.l) != d.at(b.l) || slices.ContainsFunc(d.keys, func(k string) bool { return keeps(in.Keep, k) }) {
 			return false
@@ -358,6 +450,20 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 	return a, nil
 }
 
+// narrowed takes a draft as what the attempt begins from, with what narrows the tolerances where that may be declared.
+func (a *attempt) narrowed(b *draft, in Input) error {
+	a.base = b
+	narrower(b)
+	a.wide = len(b.list) > 0
+	for _, c := range b.list {
+		a.narrows = append(a.narrows, c.Key)
+	}
+	if !in.narrow {
+		b.list = nil
+	}
+	return b.apply(&a.laid)
+}
+
 // inFull judges an attempt at full strength; where that finds more than the light one did it is
 // tuned again, some times.
 func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
@@ -388,7 +494,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 	w := Way{Name: a.name, Declared: a.design, Report: j.report, Judged: j.report.Energy.Judged, Limit: j.report.Energy.Limit, Margin: 1}
 	var without []Change
 	for _, c := range a.found {
-		s := Step{c, strings.Trim(in.Design.Stated(c.Key), `"`)}
+		s := Step{Change: c, Old: strings.Trim(in.Design.Stated(c.Key), `"`)}
 		if c.Sort == Declaration {
 			w.Declarations = append(w.Declarations, s)
 			continue
@@ -396,12 +502,16 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		if s.Old == c.To.Text() {
 			continue // what would be bought anew is as good as what is there
 		}
+		if in.Sketch {
+			s.Old = ""
+		}
 		w.Steps = append(w.Steps, s)
 		without = append(without, c)
 		if c.Part != "" && !slices.Contains(w.Parts, c.Part) {
 			w.Parts = append(w.Parts, c.Part)
 		}
 	}
+	slices.SortStableFunc(w.Steps, func(a, b Step) int { return cmp.Compare(aside(a.Key), aside(b.Key)) })
 	all := slices.Clone(w.Parts)
 	w.Parts = slices.DeleteFunc(w.Parts, func(p string) bool { // "firing valve" is on the list as "firing valve, direct-acting"
 		return slices.ContainsFunc(all, func(o string) bool { return strings.HasPrefix(o, p+",") })
@@ -433,6 +543,14 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 		w.Written = weak.report
 	}
 	return w, nil
+}
+
+// aside puts where outlets blow behind all else: the reason of a part's first change is told for the whole part.
+func aside(key string) int {
+	if strings.HasSuffix(key, ".points") {
+		return 1
+	}
+	return 0
 }
 
 func shotOf(l *launcher.Launcher, speed float64, leaves bool) Shot {

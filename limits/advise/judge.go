@@ -91,7 +91,11 @@ func (a *attempt) mend(j *judged) bool {
 		a.asked = said
 	}
 	a.kinked = a.kinked || kinkForbids(j.troubles())
+	if a.blocked == nil {
+		a.blocked = map[string]bool{}
+	}
 	for _, v := range j.troubles() {
+		a.blocked[v.ID] = true
 		over := excess(v)
 		switch v.ID {
 		case finding.BarrelStalled:

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -24,13 +25,13 @@ func lay(b *draft, how layout) {
 	}
 	b.goodParts()
 	b.waysOut()
+	b.outlets()
 	if how != weakly {
 		b.relief()
 		b.stop()
 	}
 	b.gauge()
 	b.venting()
-	b.use()
 }
 
 // wholeTank tells that the volume which the supply feeds is the one that the firing valve
@@ -111,6 +112,15 @@ func (b *draft) waysOut() {
 			continue
 		}
 		b.wayOut(name, loading)
+	}
+}
+
+// outlets turns away those of which nobody says where they blow.
+func (b *draft) outlets() {
+	for i := range b.l.Paths {
+		if p := &b.l.Paths[i]; p.To == "atmosphere" && vent.PointsOf(p) == "unknown" {
+			b.set(Change{Key: "paths." + p.Name + ".points", To: word("away"), Why: "its outlet turned away from people and barrel"})
+		}
 	}
 }
 
@@ -218,10 +228,6 @@ func (b *draft) stop() {
 		b.list = append(b.list, Change{Key: "pressure_switch.differential", To: number(0.06e5, finding.Bars, 0.01e5), Sort: Bought,
 			Why: "a switch that can be set so close", Part: "low-pressure switch"})
 	}
-	if b.l.Switch == nil || b.l.Switch.Adjustable != launcher.No && !b.l.Switch.AdjustableTo.Set {
-		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
-			Why: "its screw is sealed, so that nobody turns it up"})
-	}
 }
 
 // gauge makes the gauge one that tells the target from zero.
@@ -257,21 +263,6 @@ func (b *draft) gauge() {
 		}
 		b.set(Change{Key: at + "stop_pin", To: yes(false), Why: "its needle comes to zero", Sort: Bought})
 	}
-}
-
-// use states rules of use where the design leaves them to the widest weather: a launcher that is
-// filled in the cold and left in the sun shoots harder by half.
-func (b *draft) use() {
-	a := &b.l.Ambient
-	const why = "a rule of use: it is not used outside, and not left filled in the sun"
-	rule := func(band launcher.Band, key, to string) {
-		if band.Assumed {
-			b.say("ambient."+key, word(to+", declared"), why)
-		}
-	}
-	rule(a.Temperature, "temperature", "20 degC ± 10 K")
-	rule(a.Hottest, "hottest", "35 degC")
-	rule(a.Coldest, "coldest", "10 degC")
 }
 
 // venting states how long emptying may take.

@@ -331,6 +331,41 @@ func (p *Proof) Say() finding.Text {
 	return said.Say(": tried in brief, it comes nearer but does not yet hold")
 }
 
+// briefly is the first proof that a verdict is told: its changes without reasons, keys of one table without the table again.
+func briefly(id string, proofs []Proof) finding.Text {
+	for _, mends := range []bool{true, false} {
+		for i := range proofs {
+			p := &proofs[i]
+			if p.Verdict == id && p.Mends() == mends && p.Helps() {
+				return p.brief()
+			}
+		}
+	}
+	return nil
+}
+
+// brief is a proof in a few words.
+func (p *Proof) brief() finding.Text {
+	var parts []finding.Text
+	before := ""
+	for _, c := range p.Changes {
+		if !telling(c.Key) && len(p.Changes) > typed {
+			continue
+		}
+		table, key := c.Key[:strings.LastIndexByte(c.Key, '.')+1], c.Key
+		if table == before {
+			key = key[len(table):]
+		}
+		before = table
+		parts = append(parts, finding.Say("%s = %s", key, c.To.Said()))
+	}
+	said := finding.Join(parts, ", ")
+	if !p.Mends() {
+		said = said.Say(", which alone does not do")
+	}
+	return said
+}
+
 // telling tells that a key says what a new part is; its others go without saying.
 func telling(key string) bool {
 	return strings.HasSuffix(key, ".kind") || strings.HasSuffix(key, ".orifice") || strings.HasSuffix(key, ".open_in") ||
@@ -361,6 +396,7 @@ func Proven(verdicts []finding.Verdict, proofs []Proof) {
 			}
 		}
 		said = append(said, nearer...)
+		v.Brief = briefly(v.ID, proofs)
 		switch {
 		case !tried, len(said) == 0 && slices.Contains(diagnoses[:], v.ID):
 		case len(said) > 0 && slices.Contains(diagnoses[:], v.ID):

@@ -15,18 +15,12 @@ import (
 // whyNot says what forbids every way that was looked at: of the attempt that came nearest the
 // verdicts that failed to the end, or what screening found; refused is why others could not be looked at.
 func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.Text {
-	all := slices.DeleteFunc(slices.Clone(bad), func(a *attempt) bool { return a.name == asItIs || a.last.l == nil })
+	all, nearest := nearestOf(bad)
 	switch {
 	case len(all) == 0 && len(refused) > 0:
 		return finding.Words("what would have to be built otherwise cannot be written into this design: ").And(refused)
 	case len(all) == 0:
 		return finding.Words("nothing of what may be changed is there to be changed")
-	}
-	nearest := all[0]
-	for _, a := range all {
-		if a.last.loss < nearest.last.loss {
-			nearest = a
-		}
 	}
 	f := nearest.last.figures
 	stands := troubleWords(nearest)
@@ -43,10 +37,10 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 	}
 	switch {
 	case !(f.speed > 0):
-		return finding.Words("nothing leaves this barrel within the limits").And(after)
+		return finding.Say("nothing leaves this barrel within the limits%s", nearest.bar()).And(after)
 	case f.hardest > 1:
-		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the hardest has %.2f times the energy allowed",
-			f.hardest).And(widest(ctx, nearest.last.l)).And(after)
+		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the hardest has %.2f times the energy allowed%s",
+			f.hardest, nearest.bar()).And(widest(ctx, nearest.last.l)).And(after)
 	case f.weakest < worst.Creep:
 		return finding.Say("the nominal launcher shoots at %s, but the weakest of the tolerances does not leave within the limits: narrow "+
 			"what is only assumed, or measure it", finding.Speed(f.speed)).And(widest(ctx, nearest.last.l)).And(after)
@@ -98,18 +92,55 @@ func short(g Goal, found []foundWay) finding.Text {
 	return why.And(finding.Words("More would take other parts than those that a way may change"))
 }
 
-// widest says which tolerances make the weakest launcher so much weaker than the nominal one; "" none stands out.
-func widest(ctx context.Context, l *launcher.Launcher) finding.Text {
-	const told = 2
-	r, err := budget.Compute(ctx, budget.Input{Launcher: l})
-	if err != nil || len(r.Slow) == 0 {
+// nearestOf are the attempts that changed something, and that of them which came nearest; nil: none.
+func nearestOf(bad []*attempt) (all []*attempt, nearest *attempt) {
+	for _, a := range bad {
+		if a.name == asItIs || a.last.l == nil {
+			continue
+		}
+		if all = append(all, a); nearest == nil || a.last.loss < nearest.last.loss {
+			nearest = a
+		}
+	}
+	return all, nearest
+}
+
+// bar is the energy that an attempt was held to, and what its tip has to do with it.
+func (a *attempt) bar() finding.Text {
+	limits, err := a.last.l.EnergyLimits(a.day)
+	if err != nil {
 		return nil
 	}
-	var keys []string
+	allowed, _ := limits.Allowed(a.last.l.Projectile.ContactDiameter)
+	of := "with a tip that is not proved soft"
+	switch {
+	case slices.Contains(a.narrows, "projectile.tip_proof") && limits.Tip == launcher.ResilientTip:
+		of = "and that only with a tip that a press test has yet to show soft"
+	case limits.Tip == launcher.ResilientTip:
+		of = "with its soft tip"
+	}
+	return finding.Say(", %s %s", finding.Joule(allowed), of)
+}
+
+// widest says which tolerances make the weakest launcher so much weaker than the nominal one; "" none stands out.
+func widest(ctx context.Context, l *launcher.Launcher) finding.Text {
+	keys := slowing(ctx, l)
+	if len(keys) == 0 {
+		return nil
+	}
+	return finding.Words(". What holds the weakest back is above all the tolerance of " + strings.Join(keys, ", then that of "))
+}
+
+// slowing are the keys whose tolerances take most from the weakest launcher, the worst first.
+func slowing(ctx context.Context, l *launcher.Launcher) (keys []string) {
+	r, err := budget.Compute(ctx, budget.Input{Launcher: l})
+	if err != nil {
+		return nil
+	}
 	for _, s := range r.Slow[:min(told, len(r.Slow))] {
 		keys = append(keys, s.Key)
 	}
-	return finding.Words(". What holds the weakest back is above all the tolerance of " + strings.Join(keys, ", then that of "))
+	return keys
 }
 
 // troubleWords are the verdicts that an attempt was judged to fail.
@@ -118,72 +149,119 @@ func troubleWords(a *attempt) finding.Text {
 		return nil
 	}
 	var stands []finding.Text
-	const told = 3
+	const most = 3
 	for _, v := range a.judged.troubles() {
-		if len(stands) < told {
+		if len(stands) < most {
 			stands = append(stands, finding.Say("%s (%s): %s", v.Title, v.ID, v.Why))
 		}
 	}
 	return finding.Join(stands, "; ")
 }
 
-// instead tries what giving way would buy: a proved tip, ears further away, and what is kept.
+// instead tries what giving way would buy: a proved tip, figures measured, a stand while it fires, ears further away, and what is kept.
 func instead(ctx context.Context, in Input, bad []*attempt) (finding.Text, error) {
-	l := in.Design.Launcher()
 	var said []finding.Text
-	probe := func(what string, in Input) error {
-		a, err := newAttempt(in, probeLayout(in.Design.Launcher()), "all")
-		if _, refused := err.(*refusal); a == nil || refused {
-			return nil
-		}
+	for _, c := range concessions(ctx, in, bad) {
+		speed, ok, err := probe(ctx, c.in)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		if ok, err := a.run(ctx); err != nil || !ok {
-			return err
-		}
-		w, ok, err := a.inFull(ctx, in)
 		if ok {
-			said = append(said, finding.Say("%s: then it shoots at about %s", what, finding.Speed(w.Nominal.Speed)))
-		}
-		return err
-	}
-	if l.Projectile.TipStated && !l.Projectile.Resilient {
-		d, err := in.Design.With([]Change{{Key: "projectile.tip", To: word("resilient")}, {Key: "projectile.tip_proof", To: word("declared")}})
-		if err == nil {
-			soft := in
-			soft.Design = d
-			if err := probe("a tip that a press test shows to be resilient may have 0.5 J instead of 0.08 J", soft); err != nil {
-				return nil, err
-			}
-		}
-	}
-	if d, far := further(in.Design, bad); d != nil {
-		quiet := in
-		quiet.Design = d
-		if err := probe("with no ear nearer than "+far+" while it may fire", quiet); err != nil {
-			return nil, err
-		}
-	}
-	if len(in.Keep) > 0 {
-		free := in
-		free.Keep = nil
-		if err := probe("without keeping "+strings.Join(in.Keep, ", "), free); err != nil {
-			return nil, err
+			said = append(said, finding.Say("%s: then it shoots at about %s", c.what, finding.Speed(speed)))
 		}
 	}
 	return finding.Join(said, "; "), nil
 }
 
-// further is a design with the nearest ear twice as far away, and how far that is; nil: no shot was too loud, or a rider sits
-// where the ear is.
-func further(d Design, bad []*attempt) (Design, string) {
-	l := d.Launcher()
-	loud := func(a *attempt) bool {
-		return a.last.l != nil && a.last.figures.loud > 0 ||
-			slices.ContainsFunc(a.judged.troubles(), func(v finding.Verdict) bool { return v.ID == finding.SoundAtPeak })
+// concession is a way to give, and what is then asked.
+type concession struct {
+	what string
+	in   Input
+}
+
+// probe looks for one way with all that may be turned.
+func probe(ctx context.Context, in Input) (speed float64, found bool, err error) {
+	a, err := newAttempt(in, probeLayout(in.Design.Launcher()), "all")
+	if _, refused := err.(*refusal); a == nil || refused {
+		return 0, false, nil
 	}
-	if l.Event == nil || !l.Event.EarToMuzzle.Set || l.Mount.RideOn || !slices.ContainsFunc(bad, loud) {
+	if err != nil {
+		return 0, false, err
+	}
+	if ok, err := a.run(ctx); err != nil || !ok {
+		return 0, false, err
+	}
+	w, ok, err := a.inFull(ctx, in)
+	return w.Nominal.Speed, ok, err
+}
+
+// concessions lists what the builder could give, by what stands in the way: what no figure mends together and first, on top of that
+// each of the others.
+func concessions(ctx context.Context, in Input, bad []*attempt) (out []concession) {
+	l := in.Design.Launcher()
+	must, before := needed(in.Design, bad)
+	offer := func(what string, d Design) {
+		other := in
+		other.Design = d
+		out = append(out, concession{what, other})
+	}
+	if before != "" {
+		offer("with "+before, must)
+		before += ", and "
+	}
+	give := func(what string, list ...Change) {
+		if d, err := must.With(list); err == nil {
+			offer("with "+before+what, d)
+		}
+	}
+	if l.Projectile.TipStated && !l.Projectile.Resilient {
+		give("a tip that a press test shows to be resilient, which may have 0.5 J instead of 0.08 J",
+			Change{Key: "projectile.tip", To: word("resilient")}, Change{Key: "projectile.tip_proof", To: word("declared")})
+	}
+	if list, far := further(in.Design, bad); list != nil {
+		give("no ear nearer than "+far+" while it may fire", list...)
+	}
+	if _, nearest := nearestOf(bad); nearest != nil && nearest.design == nil {
+		if keys := slowing(ctx, nearest.last.l); len(keys) > 0 {
+			offer("with "+before+strings.Join(keys, " and ")+" measured, four times as closely as now", suppose(must, knownCloser(keys)))
+		}
+	}
+	if len(in.Keep) > 0 {
+		offer("without keeping "+strings.Join(in.Keep, ", "), must)
+		out[len(out)-1].in.Keep = nil
+	}
+	return out
+}
+
+// needed is a design without what no figure mends, and what that is in words; "" nothing of that kind stands in the way.
+func needed(d Design, bad []*attempt) (Design, string) {
+	var words []string
+	if slices.ContainsFunc(bad, func(a *attempt) bool { return a.kinked }) {
+		d = suppose(d, atTheBarrel)
+		words = append(words, "the firing valve at the barrel, no hose between that can be kinked")
+	}
+	wheels := slices.ContainsFunc(bad, func(a *attempt) bool { return a.blocked[finding.PeopleWheels] })
+	if wheels && d.Launcher().Mount.MovingAt.High > 0 {
+		if still, err := d.With([]Change{{Key: "mount.moving_at", To: stated(0, finding.MetresPerSecond)}}); err == nil {
+			d, words = still, append(words, "a lock that lets it fire only where it stands (mount.moving_at = \"0 m/s\")")
+		}
+	}
+	return d, strings.Join(words, " and ")
+}
+
+// failed tells that a verdict stood in the way of one of some attempts.
+func failed(bad []*attempt, id string) bool {
+	return slices.ContainsFunc(bad, func(a *attempt) bool {
+		return slices.ContainsFunc(a.judged.troubles(), func(v finding.Verdict) bool { return v.ID == id })
+	})
+}
+
+// further puts the nearest ear twice as far away, and says how far that is; nil: no shot was too loud, or a rider sits where the ear is.
+func further(d Design, bad []*attempt) ([]Change, string) {
+	l := d.Launcher()
+	loud := failed(bad, finding.SoundAtPeak) ||
+		slices.ContainsFunc(bad, func(a *attempt) bool { return a.last.l != nil && a.last.figures.loud > 0 })
+	if l.Event == nil || !l.Event.EarToMuzzle.Set || l.Mount.RideOn || !loud {
 		return nil, ""
 	}
 	to := stated(2*l.Event.EarToMuzzle.Nominal, finding.Metres)
@@ -191,11 +269,7 @@ func further(d Design, bad []*attempt) (Design, string) {
 	if n := l.Event.NearestPerson; n.Set && n.Nominal < to.Number.Value {
 		list = append(list, Change{Key: "event.nearest_person", To: to})
 	}
-	out, err := d.With(list)
-	if err != nil {
-		return nil, ""
-	}
-	return out, to.Text()
+	return list, to.Text()
 }
 
 // probeLayout is the layout that giving way is tried with.

@@ -74,6 +74,7 @@ type Verdict struct {
 	Caveat Text   // what the source does not say
 	Why    Text   // one sentence: the case that decides, or the missing input, or why not applicable
 	Advice Text   // what to change or to measure
+	Brief  Text   // the first of the advice in a few words, where it has several; "" it has not
 
 	// Of a conditional verdict: what people must keep, and the ids of the items of the
 	// checklist that it rests on.

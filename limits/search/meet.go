@@ -13,6 +13,9 @@ const (
 	met    = 5e-4
 	beyond = 0.01
 	alike  = 0.05
+	// higherHill is by how much more all that a full search finds may be than what climbs from far apart came to, for a function
+	// to count as tame: a sketch of a like one begins on the hills that the seeds stand for too.
+	higherHill = 0.1
 )
 
 // unbounded is what climbs and designs with an allowance of their own may take.
@@ -72,6 +75,7 @@ func (r *run) apart() (ms []Maximum, enough bool) {
 			return ms, true
 		}
 		if r.met = together(ms); r.met {
+			r.meeting = ms[0].Value
 			return r.nowhereHigher(ms)
 		}
 	}

@@ -21,8 +21,9 @@ type run struct {
 	tried    []Maximum
 	corner   []Maximum // those of tried that are corners
 	seeds    []Maximum
-	all      bool // all corners were tried
-	met      bool // half of the climbs came to the same
+	all      bool    // all corners were tried
+	met      bool    // half of the climbs came to the same
+	meeting  float64 // what climbs from far apart came to; 0: not to the same
 	evals    int
 	undef    int
 	undefAt  []float64
@@ -147,6 +148,7 @@ func (r *run) result(found []Maximum) Result {
 		Step:        r.lastStep,
 	}
 	if len(found) > 0 {
+		res.Tame = found[0].Value <= (1+higherHill)*r.meeting
 		res.Best = Maximum{Point: slices.Clone(found[0].Point), Value: found[0].Value}
 	}
 	if len(found) > 1 {

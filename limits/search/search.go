@@ -152,6 +152,8 @@ type Result struct {
 	Evaluations int
 	Sketched    bool // it ended as a sketch (Options.Sketch)
 	Met         bool // it ended by climbs of which half came to the same (meet.go, near.go)
+	// Tame: a full search in which climbs from far apart came to the same, and all else, seeds and hills, led to a tenth more at most.
+	Tame bool
 	// Undefined counts the points whose value was NaN or infinite. Where it is
 	// not zero the greatest value is not known.
 	Undefined int

@@ -114,7 +114,7 @@ func firstCrossing(ctx context.Context, l *launcher.Launcher, d descent, top flo
 				return d.out, nil // nothing is left below
 			}
 		case at == len(d.stages)-1:
-			d.out.low, d.out.tame = s, res.Met
+			d.out.low, d.out.tame = s, res.Met || res.Tame
 			if !math.IsInf(d.out.high, 1) {
 				d.out.low = min(d.out.low*(1-reserve), d.out.high*(1-belowWitness))
 			}

@@ -22,9 +22,9 @@ func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
 // MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
 func MayExceed(v, limit float64) bool { return v <= limit && !FarBelow(v, limit) }
 
-// Tame tells that climbs from far apart came to the same worst case: questions like it may be sketched. Where they ended on
+// Tame tells that climbs from far apart came to the same worst case, or to little less: questions like it may be sketched. Where they ended on
 // several heights another of them may be the highest once something is changed, and a sketch does not see it.
-func (w *Case) Tame() bool { return w != nil && (w.Result.Met || w.tame) }
+func (w *Case) Tame() bool { return w != nil && (w.Result.Met || w.Result.Tame || w.tame) }
 
 // FarBelow tells of the figure v of a sketch that a search will find it to keep a limit.
 func FarBelow(v, limit float64) bool { return v*limitMargin < limit }

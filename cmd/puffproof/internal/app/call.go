@@ -17,6 +17,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
+	"puffproof/cmd/puffproof/internal/inputfile"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -178,11 +179,14 @@ func idOf(l *launcher.Launcher, file []byte) show.DesignID {
 	return show.DesignID{Name: l.Name, Revision: l.Revision, SHA256: fingerprintOf(file)}
 }
 
-// refused says what is wrong with a file that is no design: of a paper that this program made, what it is for.
+// refused says what is wrong with a file that is no design: of a paper, a sheet or a record of this program what it is for.
 func refused(name string, text []byte, problems []design.Problem) error {
 	a, err := document.ReadArchive(text)
 	switch {
 	case errors.Is(err, document.ErrNoArchive):
+		if other := inputfile.Instead(screen.InShell(name), string(text)); other != "" {
+			return inputErrorf("%s: %s", name, other)
+		}
 		return &fileError{problems}
 	case err != nil:
 		return inputErrorf("%s: is a paper that this program made, not a design; %v", name, err)

@@ -23,6 +23,8 @@ func adviseCommand() *Command {
 				"shot, the travel, the firing valve, the projectile, holes to empty it. Up to three ways, that with the fewest parts changed first; " +
 				"one where a hose leads to the barrel, whose shots take long.",
 			"What only people can say is never invented: it is listed with the line that says it, and the ways hold only if it proves true. " +
+				"What is only assumed counts at its widest; only where no way comes near the goal so is it listed too, to be measured, and one " +
+				"way is given. Each line says what is lost without it. " +
 				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
 			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +
 				"from nothing: its figures are a sketch's, to be replaced by your own.",
@@ -45,7 +47,7 @@ func adviseCommand() *Command {
 }
 
 func runAdvise(ctx context.Context, call *Call) (status, error) {
-	in := advise.Input{Day: call.today()}
+	in := advise.Input{Day: call.today(), Sketch: len(call.Args) == 0}
 	var err error
 	if in.Goal, err = call.goalOf(call.flags.String("goal")); err != nil {
 		return 0, err

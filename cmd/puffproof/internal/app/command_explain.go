@@ -17,7 +17,7 @@ import (
 
 // explainCommand explains one verdict.
 func explainCommand() *Command {
-	return &Command{Name: "explain", Operands: "ID [DESIGN]", Min: 1, Max: 2, Words: verdictIDs(), Run: runExplain,
+	return &Command{Name: "explain", Operands: "[ID [DESIGN]]", Max: 2, Words: verdictIDs(), Run: runExplain,
 		Summary: "one verdict: question, way, figures, source, what moves it",
 		Help: []string{
 			"Explains the verdict ID, such as energy.total: the question, how it is answered, when it does not arise, the published figures " +
@@ -26,11 +26,12 @@ func explainCommand() *Command {
 				"margin, the case that decides, the condition with its items, and what to do.",
 			"An item of the checklist, such as vent.test, is explained too: what to do, why, how and what to expect all come from the DESIGN. " +
 				"What a single fault does, puffproof faults says.",
+			"Without an ID it lists the verdicts, each with its title.",
 			"With a DESIGN, exit status 1 means that this verdict fails or is unknown, or that the item is open.",
-			"The verdicts: " + strings.Join(verdictIDs(), ", ") + ".",
 		},
 		Options: []Option{shotsOption("judge on the measured basis, as check does")},
 		Examples: []Example{
+			{"puffproof explain", "the verdicts"},
 			{"puffproof explain muzzle.sealed", "what the verdict on lung pressure is about"},
 			{"puffproof explain energy.total whale.toml", "and what this design makes of it"},
 			{"puffproof explain vent.test whale.toml", "an item of the checklist"},
@@ -47,7 +48,25 @@ func verdictIDs() (ids []string) {
 	return ids
 }
 
+// listVerdicts lists the verdicts with their titles.
+func listVerdicts(call *Call) error {
+	var rows [][2]string
+	var list []show.Object
+	for _, e := range explain.All() {
+		rows = append(rows, [2]string{e.ID, e.Title})
+		list = append(list, show.Fields("id", e.ID, "title", e.Title))
+	}
+	doc, err := show.Document(show.Fields("verdicts", list))
+	return call.show(doc, err, usage.Rows{Rows: rows, Width: call.style.Width})
+}
+
 func runExplain(ctx context.Context, call *Call) (status, error) {
+	if len(call.Args) == 0 {
+		if call.flags.IsSet("shots") {
+			return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
+		}
+		return statusOK, listVerdicts(call)
+	}
 	said := show.Explained{ID: call.Args[0]}
 	if x, ok := explain.Of(said.ID); ok {
 		said.Verdict = &x
@@ -110,10 +129,20 @@ func answered(said *show.Explained, r *limits.Report) bool {
 
 // unknownID refuses an identifier that is none, and says what was probably meant.
 func unknownID(id string) error {
+	if strings.HasSuffix(id, ".toml") {
+		return inputErrorf("explain needs the verdict before the design: puffproof explain ID %s; puffproof explain lists them",
+			screen.InShell(id))
+	}
 	known := verdictIDs()
-	if near := usage.Nearest(id, append(known, finding.ItemIDs()...), nil); near != "" {
+	all := append(known, finding.ItemIDs()...)
+	near := usage.Nearest(id, all, nil)
+	part := func(k string) bool { return len(id) > 2 && strings.Contains(k, strings.ToLower(id)) }
+	if at := slices.IndexFunc(all, part); near == "" && at >= 0 {
+		near = all[at]
+	}
+	if near != "" {
 		return inputErrorf("no verdict and no item of the checklist is named %q; did you mean %s?", id, near)
 	}
-	return inputErrorf("no verdict and no item of the checklist is named %q; the verdicts are %s; what a fault does, puffproof faults says",
-		id, strings.Join(known, ", "))
+	return inputErrorf("no verdict and no item of the checklist is named %q; puffproof explain lists the verdicts; what a fault does, "+
+		"puffproof faults says", id)
 }

@@ -10,7 +10,9 @@ import (
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
 	"puffproof/limits/measure"
+	"puffproof/limits/verdict"
 )
 
 // flightCommand shows where the projectile goes.
@@ -23,7 +25,8 @@ func flightCommand() *Command {
 				"landing it adds an allowance for bouncing and rolling: the clear zone.",
 			"It holds the zone against the nearest person, the kerb and the vehicle's own wheels: children run after what flew. The energy left " +
 				"at a distance is information. It never makes a verdict pass: somebody may always be nearer.",
-			"Exit status 1 means that the nearest person stands inside of the clear zone.",
+			"Exit status 1 means that one of the two verdicts of check on this, people.landing and people.wheels, fails or is unknown; where " +
+				"they hold on a condition, such as that nobody stands there, the status is 0 and the condition is printed.",
 		},
 		Options: []Option{
 			{Name: "plot", Value: "FILE.svg", Files: true, Writes: true, Help: "draw the flights"},
@@ -49,13 +52,22 @@ func runFlight(ctx context.Context, call *Call) (status, error) {
 	if report == nil {
 		return statusNotHeld, call.flightUnknown(id)
 	}
+	held := true
+	for _, name := range []string{finding.PeopleLanding, finding.PeopleWheels} {
+		v := verdict.Of(a, name)
+		held = held && v.Status != finding.Fail && v.Status != finding.Unknown
+		if v.Status == finding.Conditional {
+			report.Notes = append(report.Notes, finding.Say("%s (%s) holds only while this is kept: %s", v.Title, v.ID, v.Condition))
+		} else if v.Status != finding.NotApplicable {
+			report.Notes = append(report.Notes, finding.Say("%s (%s) %s: %s", v.Title, v.ID, show.Word(v.Status), v.Why))
+		}
+	}
 	doc, err := export.Flight(id, report)
 	if err := call.show(doc, err, &screen.FlightScreen{Frame: call.frame(id), Report: report}); err != nil {
 		return 0, err
 	}
 	err = call.plot(ctx, func() ([]byte, error) { return figure.LinesSVG(curve.Flight(id, report, call.style.Units)) })
-	_, inside := report.PersonInside()
-	return heldStatus(!inside), err
+	return heldStatus(held), err
 }
 
 // flightUnknown says that there is no answer yet, and what it lacks.

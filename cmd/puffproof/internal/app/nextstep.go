@@ -27,6 +27,8 @@ func (c *Call) nextStep(command string, st status) string {
 		return "check DESIGN"
 	case "explain":
 		switch {
+		case len(c.Args) == 0:
+			return "explain ID, or explain ID DESIGN"
 		case len(c.Args) < 2:
 			return "explain " + of(0) + " DESIGN"
 		case st != statusOK:

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/limits/advise"
 	"puffproof/limits/launcher"
 )
@@ -31,14 +32,16 @@ func (e *Editable) Launcher() *launcher.Launcher { return e.launcher }
 // Bytes is the file.
 func (e *Editable) Bytes() []byte { return e.data }
 
-// Stated is the value of a key as it is written; "" it does not stand.
+// Stated is the value of a key as it is written; "" it does not stand, or says that it is not known.
 func (e *Editable) Stated(key string) string {
 	f, err := edit.Open(e.data)
 	if err != nil {
 		return ""
 	}
-	v, _ := f.Value(key)
-	return v
+	if v, _ := f.Value(key); v != advise.Quoted(keys.NotKnown) {
+		return v
+	}
+	return ""
 }
 
 // Has tells whether the file has a table, a part or a key of a name.

@@ -87,7 +87,8 @@ func (s *sketchStudy) take(t *testing.T, name string, l *launcher.Launcher) {
 	}
 	limited, cancel := context.WithTimeout(context.Background(), 12*time.Second)
 	defer cancel()
-	normal, err := worst.Maximise(limited, l, worst.EnergyQuestion(l, high), search.Options{})
+	q := worst.EnergyQuestion(l, high)
+	normal, err := worst.Maximise(limited, l, q, search.Options{Seeds: worst.NewBox(l, q).Hills()})
 	if limited.Err() != nil {
 		t.Logf("%s: too long", name)
 		return

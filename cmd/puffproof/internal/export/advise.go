@@ -5,14 +5,24 @@ import (
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/advise"
+	"puffproof/limits/finding"
 )
 
 // Advise is the document of advise.
 func Advise(id show.DesignID, a advise.Answer, declare show.Declarations) (json.RawMessage, error) {
 	return show.Document(show.Fields("design", id, "advice", show.Fields("found", len(a.Ways) > 0, "reaches_goal", a.Reaches,
 		"short_of_goal", show.Said(a.Short.String()),
+		"worth_measuring", worthMeasuring(a.Worth),
 		"why_not", show.Said(a.WhyNot.String()), "instead", show.Said(a.Instead.String()),
 		"ways", show.List(a.Ways, func(w advise.Way) show.Object { return wayFields(w, declare) }))))
+}
+
+func worthMeasuring(list []finding.Text) []string {
+	out := []string{}
+	for _, t := range list {
+		out = append(out, t.String())
+	}
+	return out
 }
 
 func wayFields(w advise.Way, declare show.Declarations) show.Object {
@@ -33,5 +43,5 @@ func wayFields(w advise.Way, declare show.Declarations) show.Object {
 }
 
 func stepFields(s advise.Step) show.Object {
-	return show.Fields("key", s.Key, "old", show.Said(s.Old), "new", s.To.Text(), "why", s.Why)
+	return show.Fields("key", s.Key, "old", show.Said(s.Old), "new", s.To.Text(), "why", s.Why, "without_it", show.Said(s.Buys.String()))
 }

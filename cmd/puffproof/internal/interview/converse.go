@@ -74,17 +74,23 @@ func (a *asking) placed() []problem.Problem {
 	return a.bad
 }
 
-// leftOver reads on to the end where nobody sees the questions: an answer too many stands behind one too few.
+// How many lines too many are read, and how many of them are told: an input may never end.
+const (
+	mostSurplus = 1000
+	mostTold    = 20
+)
+
+// leftOver reads on to the end where nobody sees the questions: an answer too many stands behind one too few. A line that tells
+// nothing, blank or "?", is none.
 func (a *asking) leftOver(ctx context.Context) error {
-	for a.to == nil && !a.ended {
+	for n := 0; a.to == nil && !a.ended && n < mostSurplus && len(a.bad) < mostTold; n++ {
 		text, err := a.read(ctx)
 		if err != nil {
 			return err
 		}
-		if !a.ended && strings.TrimSpace(text) != "" {
+		if said := strings.TrimSpace(text); !a.ended && said != "" && said != NotKnown {
 			a.bad = append(a.bad, problem.Problem{Line: a.line, Column: 1, Message: "is an answer to no question", Found: text,
 				Want: "one line for each question that is asked", Hint: "which are asked depends on the answers before"})
-			return nil
 		}
 	}
 	return nil

@@ -3,6 +3,7 @@ package interview
 import (
 	"bytes"
 	"context"
+	"io"
 	"strings"
 	"testing"
 
@@ -45,6 +46,29 @@ func TestAnInterruptEndsTheQuestions(t *testing.T) {
 	_, _, err := a.converse(ctx)
 	require.ErrorIs(t, err, context.Canceled)
 }
+
+// In a pipe lines too many that tell nothing are let pass, without end too; each other is told with its line, some twenty at most.
+func TestLinesTooMany(t *testing.T) {
+	told := func(in io.Reader) (lines []int) {
+		_, problems, err := Converse(context.Background(), in, nil, quantity.Metric)
+		require.NoError(t, err)
+		for _, p := range problems {
+			require.Equal(t, "is an answer to no question", p.Message)
+			lines = append(lines, p.Line)
+		}
+		return lines
+	}
+	const all = "ball\n" + "?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n?\n"
+	assert.Empty(t, told(strings.NewReader(all+"?\n\n ? \n# a remark\n")))
+	assert.Equal(t, []int{21, 24}, told(strings.NewReader(all+"and\n?\n\nmore\n")))
+	assert.Empty(t, told(endless("?\n")))
+	assert.Len(t, told(io.MultiReader(strings.NewReader(all), endless("y\n"))), mostTold)
+}
+
+// endless is an input that says the same for ever.
+type endless string
+
+func (e endless) Read(p []byte) (int, error) { return copy(p, e), nil }
 
 // A line that is longer than any answer ends the conversation: nothing is guessed of it.
 func TestALineTooLongToBeAnAnswer(t *testing.T) {

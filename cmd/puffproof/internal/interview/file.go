@@ -270,17 +270,18 @@ func (w *writer) projectile() {
 		unknown("open_cell"), figure("breakaway_force", "0.5 N -0.5/+1.0 N"), unknown("sliding_force"), unknown("drag_coefficient"))...)
 }
 
-// people writes who is near, and whether it moves. Where nobody says that it stands, it moves.
+// people writes who is near, and whether it moves. Where nobody says that it stands, or on no vehicle, it moves.
 func (w *writer) people() {
 	w.part("event", "event", "", w.answered("youngest", "event", "youngest", unknown("youngest")), unknown("ear_to_muzzle"),
 		w.answered("nearest", "event", "nearest_person", unknown("nearest_person")), unknown("muzzle_height"), unknown("elevation"),
 		unknown("wind"))
-	moving, rides := w.answered("vehicle", "mount", "moving_at", figure("moving_at", "10 km/h")), "true"
-	about := "ride_on is false only where nobody rides on it."
+	stops := []manual.Value{unknown("elevation_min"), unknown("elevation_max")}
 	if w.is("vehicle", "no") {
-		moving, rides, about = stated("moving_at", written("0 m/s ± 0")), "false", ""
+		w.part("mount", "mount", "", append(stops, stated("ride_on", "false"))...)
+		return
 	}
-	w.part("mount", "mount", about, unknown("elevation_min"), unknown("elevation_max"), moving, stated("ride_on", rides))
+	w.part("mount", "mount", "ride_on is false only where nobody rides on it.", append(stops,
+		w.answered("vehicle", "mount", "moving_at", figure("moving_at", "10 km/h")), stated("ride_on", "true"))...)
 }
 
 // questionOf is the question of an identifier; one without a form where there is none.

@@ -81,6 +81,17 @@ func TestNothingIsKnown(t *testing.T) {
 	}
 }
 
+// On no vehicle nothing asks for the way to its wheels; on one that stands while it fires it does.
+func TestNoVehicleHasNoWheels(t *testing.T) {
+	for answer, on := range map[string]bool{"no": false, "0 km/h": true} {
+		data, problems := talk(t, map[string]string{"vehicle": answer})
+		require.Empty(t, problems)
+		l := read(t, data)
+		assert.Equal(t, on, l.Mount.RideOn, answer)
+		assert.Zero(t, l.Mount.MovingAt.Nominal, answer)
+	}
+}
+
 // Whatever is answered of what questions accept, the reader takes the file; nothing that was answered is lost.
 func TestEveryAnswerMakesAFile(t *testing.T) {
 	figures := map[string]string{"bore": "41 mm", "tube": "18 mm", "wide": "43 mm", "tail": "18.3 mm", "travel": "15 cm", "over": "60 mm",

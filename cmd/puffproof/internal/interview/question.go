@@ -92,8 +92,9 @@ func Questions() []Question {
 		{ID: "gauge", Ask: "Is there a gauge, and what is the last figure on its dial?", Form: FigureOrNo, Key: "gauge.range"},
 		{ID: "youngest", Ask: "How old is the youngest who comes near?", Form: Figure, Key: "event.youngest"},
 		{ID: "nearest", Ask: "How far away is the nearest person while it fires?", Form: Figure, Key: "event.nearest_person"},
-		{ID: "vehicle", Ask: "Is it on a vehicle that may move while it fires, and how fast?", Form: FigureOrNo, Key: "mount.moving_at",
-			Such: "6 km/h"},
+		{ID: "vehicle", Ask: "Is it on a vehicle, and how fast may that move while it fires?", Form: FigureOrNo, Key: "mount.moving_at",
+			Such: "6 km/h",
+			How:  "The speed at which it may still fire; 0 km/h where it fires only while the vehicle stands. no: it is on none."},
 	}
 }
 

@@ -58,6 +58,12 @@ func (a *AdviseScreen) ways() {
 		}
 		a.declarations(a.Answer.Ways[0].Declarations)
 	}
+	for i, t := range a.Answer.Worth {
+		if i == 0 {
+			a.heading("Worth measuring")
+		}
+		a.say("  ", "      ", a.text(t))
+	}
 }
 
 func (a *AdviseScreen) way(i int, w *advise.Way) {
@@ -100,12 +106,11 @@ func (a *AdviseScreen) steps(list []advise.Step) {
 
 // declarations lists what only people can say.
 func (a *AdviseScreen) declarations(list []advise.Step) {
-	if len(list) == 0 {
-		return
-	}
-	a.heading("Yours to say, and to show")
-	for _, s := range list {
-		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)))
+	for i, s := range list {
+		if i == 0 {
+			a.heading("Yours to say, and to show")
+		}
+		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s; %s", s.Key, s.To.Line(), s.Why, a.text(s.Buys))))
 	}
 }
 
@@ -122,7 +127,7 @@ func (a *AdviseScreen) whyNot() {
 // next is what was written, and the next step. What goes without its declarations does not hold yet: that is said.
 func (a *AdviseScreen) next() {
 	command := "check " + InShell(a.Written)
-	if ways := a.Answer.Ways; len(ways) == 0 {
+	if ways := a.Answer.Ways; len(ways) == 0 || a.Written == "" && len(ways[0].Steps)+len(ways[0].Declarations) == 0 {
 		command = "check " + InShell(a.File)
 	} else if a.Written == "" {
 		again := strings.TrimSuffix("advise "+InShell(a.File), " DESIGN")

@@ -148,16 +148,16 @@ func (c *CheckScreen) foot() []string {
 	if m := r.Measured; m != nil && (len(m.Clashes) > 0 || len(m.Disagrees) > 0 || m.Bound == nil && len(m.NotCarried) > 0) {
 		out = append(out, c.paint(yellow, show.Shorten("Measured: not as the model says, or no bound comes of it: --full", c.Width)))
 	}
-	for i, cause := range r.DoFirst() {
-		if i == 0 {
-			out = append(out, c.paint(bold, "Do first"))
-		}
-		behind := ""
+	var steps []string
+	for _, cause := range r.DoFirst() {
+		step := strings.TrimRight(c.text(cause.Step), ".")
 		if n := len(cause.Verdicts); n > 1 {
-			behind = fmt.Sprintf(" (%d verdicts)", n)
+			step += fmt.Sprintf(" (%d verdicts)", n)
 		}
-		number := fmt.Sprintf("  %d. ", i+1)
-		out = append(out, number+show.CutWords(strings.TrimRight(c.text(cause.Step), "."), c.Width-show.Columns(number+behind))+behind)
+		steps = append(steps, step)
+	}
+	if lines := show.Steps("Do first", steps, c.Width); len(lines) > 0 {
+		out = append(append(out, c.paint(bold, lines[0])), lines[1:]...)
 	}
 	out = append(out, strings.Split(show.Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
 	return append(out, c.next())

@@ -132,6 +132,23 @@ func TestOneScreenIsOneScreen(t *testing.T) {
 	}
 }
 
+// What to do first is never cut: a long step takes several lines, and steps that then find no room are counted.
+func TestNoStepIsCut(t *testing.T) {
+	r := failingReport()
+	r.Causes = nil
+	long := "Filled and left in the heat: paths.relief.set_pressure = \"1 bar ± 0.1 bar\", " +
+		"full_flow_pressure = \"1.2 bar ± 0.1 bar\", as its spring allows"
+	for range 3 {
+		r.Causes = append(r.Causes, limits.Cause{Step: finding.Words(long), Verdicts: []string{"", ""}})
+	}
+	for width, want := range map[int]string{80: "Do first 1. " + long + " (2 verdicts) 2. ", 50: "Do first, and 2 more: --full 1. "} {
+		flat := strings.Join(strings.Fields(inShort(t, r, Style{Width: width}, nil)), " ")
+		assert.Contains(t, flat, want+long+" (2 verdicts)")
+		assert.NotContains(t, flat[strings.Index(flat, "Do first"):], "…")
+	}
+	heldToOneScreen(t, inShort(t, r, Style{Width: 80}, nil), r)
+}
+
 // Where the weakest launcher's projectile stays in the barrel the command that looks for changes stands under it, with what the
 // nominal shot does as the goal; not where advise, or the editor, is the next step anyway.
 func TestWhatLetsTheWeakestLeave(t *testing.T) {

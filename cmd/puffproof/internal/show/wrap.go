@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
@@ -60,21 +61,23 @@ func TrimLines(s string) string {
 	return strings.Join(lines, "\n")
 }
 
-// CutWords cuts a text to a number of columns and marks the cut: behind a clause where more
-// than half of it stays, else behind a word.
-func CutWords(s string, columns int) string {
-	if Columns(s) <= columns {
-		return s
-	}
-	cut := strings.TrimSuffix(Shorten(s, columns-1), "…")
-	if i := strings.LastIndexByte(cut, ' '); i > 0 {
-		cut = cut[:i]
-	}
-	for _, end := range []string{". ", "; ", " (", ", "} {
-		if i := strings.LastIndex(cut, end); i > len(cut)/2 {
-			cut = cut[:i]
+// stepLines is how many lines of the one screen steps may take: its finding, figures, cautions and at least the count of the verdicts
+// stand beside them.
+const stepLines = 6
+
+// Steps are lines with a heading and steps in order, each whole: as many as there is room for on one screen, the first in any case; the
+// heading counts the others.
+func Steps(heading string, steps []string, width int) (lines []string) {
+	for i, s := range steps {
+		whole := strings.Split(Wrap(s, width, fmt.Sprintf("  %d. ", i+1), "     "), "\n")
+		if i > 0 && len(lines)+len(whole) > stepLines {
+			heading += fmt.Sprintf(", and %d more: --full", len(steps)-i)
 			break
 		}
+		lines = append(lines, whole...)
 	}
-	return strings.TrimRight(cut, " ,;:(.") + " …"
+	if len(lines) == 0 {
+		return nil
+	}
+	return append([]string{heading}, lines...)
 }

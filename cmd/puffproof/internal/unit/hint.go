@@ -25,6 +25,10 @@ func (s *scanner) missingHint(want Dimension) string {
 	return ""
 }
 
+// usOrNot tells two gallons apart: the US one of 231 in3 and the imperial one of 4.54609 L, which is a fifth more (NIST SP 811, 2008,
+// Appendix B). Neither is guessed.
+const usOrNot = "US gal if the US gallon is meant (3.785 L); the imperial one is 4.546 L"
+
 // trades are words and spellings of the trade with the unit they stand for.
 func trades() map[string]string {
 	return map[string]string{
@@ -35,7 +39,7 @@ func trades() map[string]string {
 		"inh2o": "cmH2O (1 inch of water is 2.54 cmH2O)", "psia": "psia", "psig": "psig",
 		"litre": "L", "litres": "L", "liter": "L", "liters": "L", "cc": "cm3", "ccm": "cm3", "millilitre": "mL",
 		"dl": "mL (1 dL is 100 mL)", "cl": "mL (1 cL is 10 mL)", "fl oz": "mL (1 US fl oz is 29.57 mL)",
-		"gal": "US gal (3.785 L)", "gallon": "US gal (3.785 L)", "gallons": "US gal (3.785 L)",
+		"gal": usOrNot, "gallon": usOrNot, "gallons": usOrNot, "gals": usOrNot, "usgal": "US gal", "us gallon": "US gal", "us gallons": "US gal",
 		"\"": "in", "inch": "in", "inches": "in", "''": "in", "'": "ft", "feet": "ft", "foot": "ft",
 		"metre": "m", "metres": "m", "meter": "m", "meters": "m", "yd": "ft (1 yard is 3 ft)", "km": "m",
 		"gram": "g", "grams": "g", "gr": "g", "lbs": "lb", "pound": "lb", "pounds": "lb", "ounce": "oz", "ounces": "oz",
@@ -52,7 +56,7 @@ func trades() map[string]string {
 
 // trade is the unit that a word of the trade stands for.
 func (s *scanner) trade(word string) string {
-	usual := map[string]string{"gal": "US gal", "gallon": "US gal", "gallons": "US gal", "fl oz": "in3 (1 US fl oz is 1.805 in3)",
+	usual := map[string]string{"fl oz": "in3 (1 US fl oz is 1.805 in3)",
 		"inh2o": "psi (1 inch of water is 0.0361 psi)", "knots": "ft/s (1 knot is 1.688 ft/s)"}[word]
 	if s.system == US && usual != "" {
 		return usual

@@ -45,11 +45,12 @@ func Parse(text string, want Dimension) (Quantity, *Error) { return Metric.Parse
 //	NUMBER UNIT [TOLERANCE] [, ORIGIN]
 //	NUMBER ± NUMBER UNIT [, ORIGIN]
 //	NUMBER [UNIT] to NUMBER UNIT [, ORIGIN]
+//	NUMBER [UNIT]-NUMBER UNIT [, ORIGIN]
 //
 // TOLERANCE is "± N UNIT", "± N %", "-N/+N UNIT" or "-N/+N %" ("+/-" for "±"; a
 // tolerance on a temperature is a difference; "± 0" needs no unit and claims
 // exactness). ORIGIN is measured, datasheet, label, estimated, declared or template. A plain
-// number has no unit, or "%". On a fault it returns a zero Quantity and the first
+// number has no unit, or "%". The range with a hyphen is of numbers above zero. On a fault it returns a zero Quantity and the first
 // fault from the left, its examples in units of the system.
 func (in System) Parse(text string, want Dimension) (Quantity, *Error) {
 	if len(text) > maxText {
@@ -109,12 +110,11 @@ func (p *parser) value() *Error {
 	if p.rangeFollows() { // "2 to 4 bar"
 		return p.upper(first, Unit{})
 	}
-	at := p.at
 	if p.want != Dimensionless && p.toleranceFollows() { // "7 ± 1 g"
 		return p.around(first)
 	}
 	if p.startsHyphenRange() { // "6-8 g"
-		return p.hyphenRange()
+		return p.hyphenRange(first, Unit{})
 	}
 	if p.unit, err = p.expectUnit(first); err != nil {
 		return err
@@ -123,18 +123,34 @@ func (p *parser) value() *Error {
 	if p.rangeFollows() { // "2 bar to 4 bar"
 		return p.upper(first, p.unit)
 	}
-	if p.startsHyphenRange() {
-		p.at = at
-		return p.hyphenRange()
+	if p.startsHyphenRange() { // "2 bar - 4 bar"
+		return p.hyphenRange(first, p.unit)
 	}
 	v := p.unit.ToSI(first)
 	p.q.Nominal, p.q.Low, p.q.High = v, v, v
 	return nil
 }
 
-// hyphenRange is the fault for a range with a hyphen, which may be a sign.
-func (p *parser) hyphenRange() *Error {
-	return p.fail(BadTolerance, p.text, p.either(`"2 to 4 bar"`, `"30 to 60 psi"`)+" for a range", `write "to" between the ends of a range`)
+// hyphenRange reads a range whose ends a hyphen or a dash parts, of two numbers above zero, the smaller first, with a unit. The hyphen
+// stands alone or joins them: in "6 -8 g" it may be a sign, and between other numbers too.
+func (p *parser) hyphenRange(first float64, lowUnit Unit) *Error {
+	at := p.at
+	p.space()
+	before := p.at > at
+	p.skip("-  ", "-", "–", "—") // the first is a minus sign, as Parse has it
+	dashed := p.at
+	p.space()
+	if after := p.at > dashed; before == after && first > 0 && p.want != Dimensionless && p.rest() != "" && isDigit(p.rest()[0]) {
+		switch err := p.upper(first, lowUnit); {
+		case err == nil && p.q.High > p.q.Low:
+			return nil
+		case err != nil && err.Kind != BadTolerance:
+			return err
+		}
+	}
+	p.at, p.q = at, Quantity{}
+	return p.fail(BadTolerance, p.text, p.either(`"2 to 4 bar"`, `"30 to 60 psi"`)+" for a range", `write "to" between the ends of a range, `+
+		"the smaller first")
 }
 
 // toleranceFollows skips the sign of a tolerance.
@@ -176,7 +192,7 @@ func (p *parser) rangeFollows() bool {
 	return false
 }
 
-// startsHyphenRange finds "2 bar - 4 bar", which is neither range nor tolerance.
+// startsHyphenRange finds the hyphen of "2 bar - 4 bar", which begins no tolerance.
 func (p *parser) startsHyphenRange() bool {
 	r := strings.TrimLeft(p.rest(), " \u00a0")
 	if strings.HasPrefix(r, "–") || strings.HasPrefix(r, "—") {

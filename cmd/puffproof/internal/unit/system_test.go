@@ -20,7 +20,7 @@ func TestFaultsInTheReadersUnits(t *testing.T) {
 		{"18", Temperature, "such as 18 degC", "such as 64 degF"},
 		{"30", Time, "such as 30 ms", "such as 30 ms"},
 		{"1/2 in", Length, "write 0.5 in (12.7 mm); ", "write 0.5 in; "},
-		{"2 bar - 4 bar", Pressure, `"2 to 4 bar"`, `"30 to 60 psi"`},
+		{"2 bar -4 bar", Pressure, `"2 to 4 bar"`, `"30 to 60 psi"`},
 		{"5 g ± 0.5", Mass, `"± 0.5 g"`, `"± 0.02 oz"`},
 		{"0.5 N +1 N", Force, "-0/+1 N", "-0/+0.2 lbf"},
 		{"18 degC ± 5 %", Temperature, "± 10 K", "± 18 degF"},

@@ -39,6 +39,7 @@ func newTable() []Unit {
 		// As gauges print them; no other unit has these letters.
 		{Name: "BAR", Factor: 1e5, alias: true}, {Name: "Bar", Factor: 1e5, alias: true}, {Name: "PSI", Factor: psi, alias: true},
 		{Name: "Psi", Factor: psi, alias: true}, {Name: "KPa", Factor: 1000, alias: true}, {Name: "kpa", Factor: 1000, alias: true},
+		{Name: "KPA", Factor: 1000, alias: true},
 		{Name: "hpa", Factor: 100, alias: true},
 	}
 	all := make([]Unit, 0, 160)
@@ -82,6 +83,10 @@ func plainUnits() []Unit {
 		{Name: "L", Dimension: Volume, Factor: litre}, {Name: "mL", Dimension: Volume, Factor: 1e-6},
 		{Name: "l", Dimension: Volume, Factor: litre, alias: true}, {Name: "ml", Dimension: Volume, Factor: 1e-6, alias: true},
 		{Name: "litre", Dimension: Volume, Factor: litre, alias: true}, {Name: "litres", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "Litre", Dimension: Volume, Factor: litre, alias: true}, {Name: "Litres", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "LITRE", Dimension: Volume, Factor: litre, alias: true}, {Name: "LITRES", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "Liter", Dimension: Volume, Factor: litre, alias: true}, {Name: "Liters", Dimension: Volume, Factor: litre, alias: true},
+		{Name: "LITER", Dimension: Volume, Factor: litre, alias: true}, {Name: "LITERS", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "liter", Dimension: Volume, Factor: litre, alias: true}, {Name: "liters", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "cc", Dimension: Volume, Factor: 1e-6, alias: true}, {Name: "dm3", Dimension: Volume, Factor: litre, alias: true},
 		{Name: "m3", Dimension: Volume, Factor: 1}, {Name: "cm3", Dimension: Volume, Factor: 1e-6},

@@ -1,0 +1,32 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The status of flight is that of check's verdicts on where a projectile comes down: 0 too where they hold on a condition, which is
+// told; 1 where nobody said who is near, or where the own wheels are reached by a vehicle that moves.
+func TestFlightHoldsAsItsVerdictsDo(t *testing.T) {
+	const near, wheels = `nearest_person = "2 m"`, "nearest_person = \"2 m\"\nwheels = \"1 m\"\nvehicle_speed = "
+	for _, c := range []struct {
+		name string
+		with []string
+		want status
+		said string
+	}{
+		{"somebody inside", nil, statusOK, "(people.landing) holds only while this is kept"},
+		{"nobody far and wide", []string{near, `nearest_person = "90 m"`, `ear_to_muzzle = "1 m"`, `ear_to_muzzle = "90 m"`}, statusOK,
+			"(people.landing) PASS"},
+		{"not known who", []string{near, ``}, statusNotHeld, "(people.landing) UNKNOWN: missing: event.nearest_person"},
+		{"wheels at a stand", []string{near, wheels + `"0 km/h"`}, statusOK, "(people.wheels) holds only while this is kept"},
+		{"wheels that move", []string{near, wheels + `"6 km/h"`}, statusNotHeld, "(people.wheels) FAIL: it may fire while it moves"},
+	} {
+		text := least(t, append([]string{`# The least`, `# The`}, c.with...)...)
+		st, out, errOut := puffproof(t, "flight", designFile(t, text))
+		assert.Equal(t, c.want, st, "%s: %s", c.name, errOut)
+		assert.Contains(t, strings.Join(strings.Fields(out), " "), c.said, c.name)
+	}
+}
