@@ -38,7 +38,7 @@ func (f *FaultsScreen) finding() string {
 		if fails, unknown := countFaults(r.Pairs); fails+unknown > 0 {
 			t, colour = t+fmt.Sprintf(" Of %s %d exceed them, %d unknown.", show.Plural(len(r.Pairs), "pair", "pairs"), fails, unknown), red
 		}
-		if open := openPairs(r.Pairs); open > 0 {
+		if open := show.OpenPairs(r.Pairs); open > 0 {
 			t += fmt.Sprintf(" %s OPEN: only a test that is not done yet keeps the two apart.", show.Plural(open, "more is", "more are"))
 			if colour == green {
 				colour = yellow
@@ -91,16 +91,6 @@ func countFaults(all []fault.Result) (fails, unknown int) {
 		}
 	}
 	return fails, unknown
-}
-
-// openPairs counts the pairs that hold only by a test that is not done.
-func openPairs(all []fault.Result) (n int) {
-	for i := range all {
-		if all[i].Status == finding.OpenItem && all[i].OnTest() {
-			n++
-		}
-	}
-	return n
 }
 
 // badVerdicts names the verdicts that fail or are unknown; "" none.
