@@ -30,6 +30,8 @@ type Question struct {
 	Say func(figure float64) finding.Text
 	// Fine divides hoses in full in a search too: where the front of a wave is what counts.
 	Fine bool
+	// Unfed leaves the supply out of a search's shots; what it found is judged with it.
+	Unfed bool
 	// FixedSeat keeps the projectile at its rearmost seat.
 	FixedSeat bool
 }

@@ -233,7 +233,7 @@ func (b *Box) shoot(u []float64) shot {
 // shootWith computes the shot at u one way.
 func (b *Box) shootWith(u []float64, o pneumatics.Options) shot {
 	e := b.Evaluator()
-	e.Options = o
+	e.Options, e.judges = o, true
 	r := e.Run(u)
 	return shot{at: u, value: b.Question.Measure(&e.Circuit, r), result: r.Clone(), circuit: e.Circuit, seat: e.sc.Seat,
 		settled: !unsettled(r)}

@@ -19,6 +19,7 @@ type Evaluator struct {
 	sim        pneumatics.Sim
 	gauge      []float64
 	Options    pneumatics.Options
+	judges     bool // its shots are those that are judged, not a search's (Question.Unfed)
 }
 
 // Evaluator is a new evaluator of the box's question, at the accuracy of a search.
@@ -110,6 +111,9 @@ func (e *Evaluator) prepare(u []float64) {
 	}
 	if b.Question.Adjust != nil {
 		b.Question.Adjust(&e.Circuit, &e.sc, u[b.first:])
+	}
+	if b.Question.Unfed && !e.judges {
+		e.sc.SupplyRuns = false
 	}
 }
 

@@ -79,6 +79,7 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 		return nil
 	}
 	q := PluggedQuestion(one.l, one.start)
+	q.Unfed = feedsSlowly(one.l)
 	// Quick climbs missed a tenth (random launcher 107, as varied for the adversary). Behind a hose a search of shots that take long
 	// is first a sketch: the air that rushes in behind a projectile that does not move is mostly the higher pressure.
 	o := search.Light(SeedsFor(one.l, normal, q)...)
@@ -143,6 +144,19 @@ func (b *Plugged) highestBehind(ctx context.Context, one pluggedCase, normal *Ca
 		return launcher.Rush * one.start, nil
 	}
 	return w.Value, nil
+}
+
+// feedsSlowly tells that a supply brings little while a projectile is driven against a plug: in a quarter of a second less than a tenth of the
+// volume that it feeds. What it brings later fills the barrel to what feeds it (Plugged.Value is no less), in a hundred
+// times the steps.
+func feedsSlowly(l *launcher.Launcher) bool {
+	const rush, little = 0.25, 0.1 // [s], [-]
+	s := l.Supply
+	if s == nil || !s.DeliveryKnown() {
+		return false
+	}
+	n := l.Node(s.Feeds)
+	return n >= 0 && s.MostFreeAir()*rush < little*l.Volumes[n].Volume.Low
 }
 
 // PluggedQuestion asks for the highest pressure on either side of a projectile

@@ -97,3 +97,30 @@ func TestAJamIsAnywhere(t *testing.T) {
 	ended.Outcome = pneumatics.TimeRanOut
 	assert.InDelta(t, 2*0.7e5, q.Measure(c, ended), 1e-9, "not followed to its end: the bound")
 }
+
+// What a slow supply brings is left to the shots that are judged; one that drives the projectile itself is in all of them. The sample's
+// tank holds 2 litres, 0.1 of which come in a quarter of a second at 48 litres of free air a minute.
+func TestASlowSupplyIsLeftToWhatIsJudged(t *testing.T) {
+	fed := func(free float64) *launcher.Launcher {
+		return sample.Plain(func(l *launcher.Launcher) {
+			l.Volumes[0].Volume, l.Supply.FreeAir = launcher.Exact("", 2e-3), launcher.Exact("", free*1e-3/60)
+			l.Supply.RunsInStated = false // it feeds on
+		})
+	}
+	assert.True(t, feedsSlowly(fed(47)))
+	assert.False(t, feedsSlowly(fed(49)))
+	unknown := fed(47)
+	unknown.Supply.DeadHead = launcher.Band{}
+	assert.False(t, feedsSlowly(unknown))
+
+	q := PluggedQuestion(fed(47), 1e5)
+	q.Unfed = true
+	b := NewBox(fed(47), q)
+	u := make([]float64, b.Dim)
+	searches, judges := b.Evaluator(), b.Evaluator()
+	judges.judges = true
+	_, sc := searches.Setup(u)
+	assert.False(t, sc.SupplyRuns)
+	_, sc = judges.Setup(u)
+	assert.True(t, sc.SupplyRuns)
+}
