@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
 
@@ -116,10 +117,33 @@ func (s *solver) capBlocked() error {
 	}
 	rating, _ := s.l.Rating(launcher.Part{Rated: rated, Material: s.l.Barrel.Material})
 	top := min(s.caps.energy, s.caps.rating, s.out.Top)
-	if err := s.capBarrel(worst.PluggedQuestion(s.l, top), rating, top); err != nil || !s.l.Rushes() {
+	far, err := s.farFromRating(rating, top)
+	if err != nil {
+		return err
+	}
+	if !far {
+		err = s.capBarrel(worst.PluggedQuestion(s.l, top), rating, top)
+	}
+	if err != nil || !s.l.Rushes() {
 		return err
 	}
 	return s.capBarrel(worst.JammedQuestion(s.l, top), rating/worst.ModelFactor, top)
+}
+
+// farFromRating tells, where a supply feeds slowly, that a projectile driven against a plug from starts up to top [Pa gauge] stays far
+// below the barrel's rating. That the barrel fills later on, to no more than it started from, is not followed in a search.
+func (s *solver) farFromRating(rating, top float64) (bool, error) {
+	if !(top <= rating) || !worst.FeedsSlowly(s.l) {
+		return false, nil
+	}
+	q := worst.PluggedQuestion(s.l, top)
+	q.Unfed = true
+	w, err := worst.Maximise(s.ctx, s.l, q, search.Quick())
+	if err != nil {
+		return false, err
+	}
+	s.out.Runs += w.Result.Evaluations
+	return !w.Undetermined() && worst.FarBelow(w.Value, rating), nil
 }
 
 // capBarrel holds the pressure in the barrel that a question asks for to a threshold [Pa

@@ -79,7 +79,7 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 		return nil
 	}
 	q := PluggedQuestion(one.l, one.start)
-	q.Unfed = feedsSlowly(one.l)
+	q.Unfed = FeedsSlowly(one.l)
 	// Quick climbs missed a tenth (random launcher 107, as varied for the adversary). Behind a hose a search of shots that take long
 	// is first a sketch: the air that rushes in behind a projectile that does not move is mostly the higher pressure.
 	o := search.Light(SeedsFor(one.l, normal, q)...)
@@ -146,10 +146,10 @@ func (b *Plugged) highestBehind(ctx context.Context, one pluggedCase, normal *Ca
 	return w.Value, nil
 }
 
-// feedsSlowly tells that a supply brings little while a projectile is driven against a plug: in a quarter of a second less than a tenth of the
+// FeedsSlowly tells that a supply brings little while a projectile is driven against a plug: in a quarter of a second less than a tenth of the
 // volume that it feeds. What it brings later fills the barrel to what feeds it (Plugged.Value is no less), in a hundred
 // times the steps.
-func feedsSlowly(l *launcher.Launcher) bool {
+func FeedsSlowly(l *launcher.Launcher) bool {
 	const rush, little = 0.25, 0.1 // [s], [-]
 	s := l.Supply
 	if s == nil || !s.DeliveryKnown() {

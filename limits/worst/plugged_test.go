@@ -107,11 +107,11 @@ func TestASlowSupplyIsLeftToWhatIsJudged(t *testing.T) {
 			l.Supply.RunsInStated = false // it feeds on
 		})
 	}
-	assert.True(t, feedsSlowly(fed(47)))
-	assert.False(t, feedsSlowly(fed(49)))
+	assert.True(t, FeedsSlowly(fed(47)))
+	assert.False(t, FeedsSlowly(fed(49)))
 	unknown := fed(47)
 	unknown.Supply.DeadHead = launcher.Band{}
-	assert.False(t, feedsSlowly(unknown))
+	assert.False(t, FeedsSlowly(unknown))
 
 	q := PluggedQuestion(fed(47), 1e5)
 	q.Unfed = true
