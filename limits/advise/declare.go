@@ -67,7 +67,7 @@ func (b *draft) soft() {
 	if !p.TipStated {
 		b.say("projectile.tip", word("resilient"), "0.5 J instead of 0.08 J, once the press test shows it")
 	}
-	if (!p.TipStated || p.Resilient) && finding.Declared(p.TipProof) == "" {
+	if (!p.TipStated || p.Resilient) && finding.Proves(finding.ItemTip, p.TipProof) == "" {
 		b.set(Change{Key: "projectile.tip_proof", To: word("declared"), Sort: Declaration,
 			Why: "0.5 J instead of 0.08 J: the record of a press test on the tip, cold and wet too"})
 	}
@@ -182,7 +182,7 @@ func (b *draft) people() {
 		b.add(Change{Key: "barrel.object_control", To: list("supervised loading by the adult in charge"), Sort: Declaration,
 			Why: "that nothing but the projectile gets into the barrel"})
 	}
-	if finding.Declared(bar.SealGuard) == "" {
+	if finding.Proves(finding.ItemSealGuard, bar.SealGuard) == "" {
 		b.set(Change{Key: "barrel.seal_guard", Sort: Declaration,
 			To:  word("declared: slots or a bar that no lips can seal and no finger reaches past"),
 			Why: "that no mouth, ear, face or finger closes the muzzle"})

@@ -156,7 +156,7 @@ func closesAlone(b *draft) {
 
 // guarded declares a guard, controlled how other objects are kept out.
 func guarded(b *draft) {
-	if finding.Declared(b.l.Barrel.SealGuard) == "" {
+	if finding.Proves(finding.ItemSealGuard, b.l.Barrel.SealGuard) == "" {
 		b.set(Change{Key: "barrel.seal_guard", To: word("declared: a guard that keeps lips, faces and fingers off"), Sort: Declaration,
 			Why: "a guard to be built and shown"})
 	}

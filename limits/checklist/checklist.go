@@ -146,7 +146,7 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 			Why: finding.Words("Without it anything in the barrel flies with more than the rigid limit."),
 			How: finding.Words("Name the adult; try it on the day with the people who will do it.")})
 	}
-	if finding.Declared(b.SealGuard) != "" {
+	if finding.Proves(finding.ItemSealGuard, b.SealGuard) != "" {
 		add(finding.Item{ID: finding.ItemSealGuard, Title: finding.Words("Inspect the guard: " + b.SealGuard), Verdict: finding.MuzzleSealed,
 			Why:    finding.Words("Sealed lips or an ear on the muzzle would take the whole charge."),
 			How:    finding.Words("Uncharged, the pump unplugged: press a wet hand on it, blow in from the breech: air must still get past."),

@@ -52,6 +52,9 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
 	if clear := keptClear(a); clear > 0 {
 		items[0].Figure.Reach = clear
+		if all := a.Flights.ClearRadius; clear < all {
+			items[0].Expect = items[0].Expect.Say(", up to %s; where a net, a hood or covered faces stand in for that, nobody", finding.Metre(all))
+		}
 		items[0].Expect = items[0].Expect.Say(", within %s of the muzzle at least", finding.Metre(clear))
 	}
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {

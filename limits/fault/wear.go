@@ -109,7 +109,7 @@ func (st *stage) hardTip(r *Result) {
 // takenOff are guard, grid and stops of the mount that are gone.
 func (st *stage) takenOff() (out []fault) {
 	l := st.Launcher
-	if guard := finding.Declared(l.Barrel.SealGuard); guard != "" {
+	if guard := finding.Proves(finding.ItemSealGuard, l.Barrel.SealGuard); guard != "" {
 		f := fault{part: "guard", mode: Missing, anyState: true, whyNot: finding.Words("the shot is the same"),
 			consequence: finding.Words("lips or an ear can seal the muzzle, and fingers and faces get to it"),
 			detected:    finding.Words("a look, before each use"), prevented: finding.Words("a guard that takes a tool to come off"),

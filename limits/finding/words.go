@@ -25,6 +25,20 @@ func Declared(text string) string {
 	return t
 }
 
+// Proves is a declaration that stands for an item until it is answered, without surrounding blanks; "" where it denies what the item asks,
+// names a trouble, takes a part back, guesses, or tells what somebody felt. Where honest words are misread so, what they declare does not count.
+func Proves(id, text string) string {
+	t := Declared(text)
+	words, of := spoken(t), affirmationOf(id)
+	if t == "" || complains(of, words) || reserved(of, words) != "" || guessed(t) || mentions(words, impressions) {
+		return ""
+	}
+	return t
+}
+
+// impressions are words of a test that nobody made with an instrument, and of one that is not made.
+var impressions = []string{"thumb*", "finger*", "feel*", "felt", "think", "thought", "believe*", "looks", "undone", "not done", "cannot say"}
+
 // stillToCome are words that say that what is declared does not exist yet.
 var stillToCome = []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon",
 	"missing", "under construction", "ordered"}
@@ -109,6 +123,9 @@ func complains(of affirmation, words []string) bool {
 			if slices.Contains(denials, words[i]) { // "no piece came off"
 				denied = 1
 			}
+			if denied > 0 && (attempted(words[i+asked:]) || first(words[i+asked:], []string{"except*"}) > 0) { // "no cracks looked for"
+				return true
+			}
 			i += asked
 			continue
 		case denial:
@@ -135,7 +152,8 @@ func complains(of affirmation, words []string) bool {
 
 // attempted tells whether words begin with a test or a reading: "no leak test" denies that, and no leak.
 func attempted(words []string) bool {
-	return first(words, []string{"test*", "check*", "look*", "read*", "record*", "measure*", "tried", "try"}) > 0
+	return first(words, []string{"test*", "check*", "look*", "read*", "record*", "measure*", "tried", "try", "search*", "sought", "can be ruled", "ruled",
+		"to be ruled"}) > 0
 }
 
 // guesses are words beside which a figure is no reading; more and less say no figure either.

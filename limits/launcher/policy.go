@@ -81,7 +81,7 @@ func TipOf(p ProjectileSpec) Tip {
 	switch {
 	case !p.TipStated || !p.Resilient:
 		return RigidTip
-	case finding.Declared(p.TipProof) == "":
+	case finding.Proves(finding.ItemTip, p.TipProof) == "":
 		return UnprovedTip
 	}
 	return ResilientTip

@@ -86,7 +86,8 @@ var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyet
 // pipePlastics are words for pipe, and for other things from the kitchen, that
 // never hold compressed gas here, whatever is printed on them.
 var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
-	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard"}
+	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard",
+	"kg", "ht", "rohr", "wood", "wooden", "plywood", "bamboo", "ceramic", "paper", "glue"}
 
 // IsPipePlastic tells whether a material is one that never holds compressed gas here.
 func IsPipePlastic(material string) bool {

@@ -29,7 +29,7 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 	if v.Status != finding.Fail {
 		return
 	}
-	if guard := finding.Declared(a.Launcher.Barrel.SealGuard); guard != "" {
+	if guard := finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard); guard != "" {
 		v.HoldsWhile(finding.Words("the guard stays on, so that no mouth or ear can seal: "+guard), finding.ItemSealGuard)
 		v.Why = v.Why.Say("; above the limit, but a guard that cannot be sealed is declared: %s", guard)
 		v.Advice = finding.Words("Inspect the guard before each use: no mouth or ear can seal on muzzle or tube.")

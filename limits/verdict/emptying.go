@@ -146,7 +146,7 @@ func handsLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, wh
 	switch {
 	case p.From == pneumatics.Loading:
 		return 0, ", while hands are at the muzzle" // no energy is small enough
-	case finding.Declared(a.Launcher.Barrel.SealGuard) == "":
+	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		return 0, ", and no guard keeps faces and fingers off the muzzle"
 	}
 	return a.Emptying.LeftLimit, ""

@@ -107,7 +107,7 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Words("Vent what feeds the barrel in state loading, or a second shut valve before it.")
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
-	case finding.Declared(a.Launcher.Barrel.SealGuard) == "":
+	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
 			"actions before air can reach the firing valve; or a second valve in series.")

@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -53,7 +54,7 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 		switch {
 		case launcher.IsPipePlastic(p.Material):
 			bad = append(bad, p.Name+" ("+p.Material+")")
-		case p.Material == "":
+		case finding.Declared(p.Material) == "" || hasNoName(p.Material):
 			missing = append(missing, p.Name+".material")
 		case p.ForGas == launcher.No:
 			bad = append(bad, p.Name+" (rated_for_gas = false)")
@@ -72,6 +73,12 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 	default:
 		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}
+}
+
+// hasNoName tells that the word for a material names none.
+func hasNoName(material string) bool {
+	return slices.Contains([]string{"dunno", "not known", "don't know", "plastic", "metal", "something", "any", "various"},
+		strings.ToLower(strings.TrimSpace(material)))
 }
 
 // barrelBlocked judges the pressure in a barrel whose muzzle is closed.

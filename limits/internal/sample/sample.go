@@ -267,7 +267,7 @@ func VentedTank() *launcher.Launcher {
 			DeadVolume: in("barrel.dead_volume", 4e-5, 5e-6)},
 		Projectile: launcher.ProjectileSpec{Mass: in("projectile.mass", 4e-3, 4e-4), Diameter: in("projectile.diameter", 41e-3, 5e-4),
 			TipStated: true,
-			Resilient: true, TipProof: "invented", Breakaway: in("projectile.breakaway_force", 0.5, 0.5),
+			Resilient: true, TipProof: "press test record", Breakaway: in("projectile.breakaway_force", 0.5, 0.5),
 			Sliding: in("projectile.sliding_force", 0.2, 0.2)},
 		Venting: &launcher.VentingSpec{Target: launcher.Exact("venting.target", 5000), Within: launcher.Exact("venting.within", 60)},
 	}

@@ -246,6 +246,17 @@ func (r *reader) checkMount(l *launcher.Launcher) {
 	if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set && low.Nominal > high.Nominal {
 		r.value("mount.elevation_min", "is above elevation_max", r.atMost(quantity.Angle, high.Nominal))
 	}
+	const longest = 10 // [m] of a ride-on, from its muzzle to its rider and its wheels (own rule of this project)
+	if e := l.Event; e != nil && l.Mount.RideOn {
+		far := func(key string, b launcher.Band) {
+			if b.Set && b.Nominal > longest {
+				r.value(key, "is farther away than a ride-on is long: its rider and its wheels are part of it", r.atMost(quantity.Length, longest))
+			}
+		}
+		far("event.ear_to_muzzle", e.EarToMuzzle)
+		far("event.eye_to_muzzle", e.EyeToMuzzle)
+		far("event.wheels", e.Wheels)
+	}
 	if a := l.Ambient; a.Hottest.Nominal < a.Temperature.Nominal || a.Coldest.Nominal > a.Temperature.Nominal {
 		key := "ambient.hottest"
 		if a.Coldest.Nominal > a.Temperature.Nominal {
