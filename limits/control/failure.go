@@ -1,6 +1,7 @@
 package control
 
 import (
+	"math"
 	"slices"
 
 	"puffproof/pneumatics"
@@ -126,6 +127,21 @@ type FuseFinding struct {
 	Wire    float64 // of the thinnest wire behind it, at its lower end [A]
 }
 
+// sideBySide is what is wrong with fuses of which one is enough: the wire behind them bears the sum.
+func (w *Wiring) sideBySide(p *Part, fuse func(Contact) bool) (out []FuseFinding) {
+	sum, wire, n := 0.0, math.Inf(1), 0
+	for _, c := range p.Through[0] {
+		if fuse(c) {
+			f := &w.Parts[w.Index(c.Part)]
+			sum, wire, n = sum+f.Rating, min(wire, f.Wire), n+1
+		}
+	}
+	if n > 1 && sum > wire {
+		out = append(out, FuseFinding{p.Name + " by fuses side by side", TooLarge, sum, wire})
+	}
+	return out
+}
+
 // Fuses lists what is wrong with the fuses. The rule, common practice: each consumer has one in its way, first of all, and none is
 // above what the thinnest wire behind it bears for good. The order of IEC 60364-4-43, 433.1 (from memory): the device's rating
 // not above the continuous current of the conductor.
@@ -139,6 +155,8 @@ func (w *Wiring) Fuses() (out []FuseFinding) {
 		switch {
 		case p.Consumer() && !(len(p.Through) > 0 && slices.ContainsFunc(p.Through[0], first)):
 			out = append(out, FuseFinding{Part: p.Name, Trouble: NoFuse})
+		case p.Consumer():
+			out = append(out, w.sideBySide(p, first)...)
 		case p.Kind != Fuse:
 		case p.Rating == 0 || p.Wire == 0:
 			out = append(out, FuseFinding{p.Name, RatingUnknown, p.Rating, p.Wire})

@@ -12,8 +12,11 @@ type On []bool
 // Case is what people and pressures do to the wiring.
 type Case struct {
 	State   pneumatics.State
-	Pressed bool // the stop is
-	Filled  bool // pressure switch and timer have opened
+	Pressed bool   // the stop is
+	Stop    string // the one that is pressed; "": all of them
+	Filled  bool   // pressure switch and timer have opened
+	Ends    Kind   // of the two the one that has; neither of them: both
+	LetGo   bool   // buttons that were held are not
 }
 
 // settle is what has current once all relays have moved, from what had it before. pulse presses the start buttons of the state.
@@ -107,15 +110,17 @@ func (w *Wiring) closed(c Case, wrong []Failure, on On, contact Contact, pulse b
 	closed := true
 	switch in := p.ClosedIn.Has(c.State); p.Kind {
 	case Stop:
-		closed = !c.Pressed
-	case KeySwitch, Button, Remote, Switch:
+		closed = !c.Pressed || c.Stop != "" && c.Stop != p.Name
+	case Button:
+		closed = in && !c.LetGo
+	case KeySwitch, Remote, Switch:
 		closed = in
 	case StartButton:
 		closed = in && pulse
 	case Timer:
-		closed = in && !c.Filled
+		closed = in && (!c.Filled || c.Ends == PressureSwitch)
 	case PressureSwitch:
-		closed = !c.Filled
+		closed = !c.Filled || c.Ends == Timer
 	case Relay:
 		closed = on[i]
 	}
@@ -200,22 +205,43 @@ func (w *Wiring) WrongIn(s pneumatics.State, wrong ...Failure) On {
 	return out
 }
 
-// Stopped lists the loads that have current although the stop was pressed in a state, by index, with something wrong or nothing.
+// stops are the names of the stops; where there is none, a single "": nothing is pressed.
+func (w *Wiring) stops() (out []string) {
+	for i := range w.Parts {
+		if w.Parts[i].Kind == Stop {
+			out = append(out, w.Parts[i].Name)
+		}
+	}
+	if out == nil {
+		out = []string{""}
+	}
+	return out
+}
+
+// Stopped lists the loads that have current although a stop was pressed in a state, each stop by itself, by index, with something
+// wrong or nothing.
 func (w *Wiring) Stopped(s pneumatics.State, wrong ...Failure) (still []int) {
 	outcomes, _ := w.In(s, wrong...)
 	for _, on := range outcomes {
-		after, _ := w.settle(Case{State: s, Pressed: true}, wrong, on, false)
-		still = w.add(still, after)
+		for _, stop := range w.stops() {
+			after, _ := w.settle(Case{State: s, Pressed: true, Stop: stop}, wrong, on, false)
+			still = w.add(still, after)
+		}
 	}
 	return still
 }
 
 // Overfills tells that the supply has current though pressure switch or timer has opened. It is asked only where one of them is
 // in its way, and charging.
-func (w *Wiring) Overfills(wrong ...Failure) bool {
+func (w *Wiring) Overfills(wrong ...Failure) bool { return w.overfills(Fuse, wrong) }
+
+// EndedBy tells that the pressure switch, or the timer, takes the current from the supply as it opens, the other one closed.
+func (w *Wiring) EndedBy(kind Kind) bool { return !w.overfills(kind, nil) }
+
+func (w *Wiring) overfills(ends Kind, wrong []Failure) bool {
 	outcomes, _ := w.In(pneumatics.Charging, wrong...)
 	for _, on := range outcomes {
-		after, _ := w.settle(Case{State: pneumatics.Charging, Filled: true}, wrong, on, false)
+		after, _ := w.settle(Case{State: pneumatics.Charging, Filled: true, Ends: ends}, wrong, on, false)
 		for _, i := range w.Loads() {
 			if after[i] && slices.Contains(w.Parts[i].Moves, Supply) {
 				return true
@@ -230,14 +256,16 @@ func (w *Wiring) Overfills(wrong ...Failure) bool {
 func (w *Wiring) Restarts(s pneumatics.State, wrong ...Failure) (released, returned []int) {
 	outcomes, _ := w.In(s, wrong...)
 	for _, on := range outcomes {
-		after, _ := w.settle(Case{State: s, Pressed: true}, wrong, on, false)
-		again, _ := w.settle(Case{State: s}, wrong, after, false)
-		for _, i := range w.add(nil, again) {
-			if !after[i] && !slices.Contains(released, i) {
-				released = append(released, i)
+		for _, stop := range w.stops() {
+			after, _ := w.settle(Case{State: s, Pressed: true, Stop: stop, LetGo: true}, wrong, on, false)
+			again, _ := w.settle(Case{State: s, LetGo: true}, wrong, after, false)
+			for _, i := range w.add(nil, again) {
+				if !after[i] && !slices.Contains(released, i) {
+					released = append(released, i)
+				}
 			}
 		}
-		again, _ = w.settle(Case{State: s}, wrong, w.dropped(), false)
+		again, _ := w.settle(Case{State: s, LetGo: true}, wrong, w.dropped(), false)
 		returned = w.add(returned, again)
 	}
 	return released, returned

@@ -164,6 +164,25 @@ func (w *Wiring) Way(p *Part) string {
 	return strings.Join(steps, ", ")
 }
 
+// Crossed are contacts that have different things before them in the ways of two parts. One contact has two terminals: what is
+// drawn so joins the two ways before it, past all that stands in one of them alone.
+func (w *Wiring) Crossed() (out []Contact) {
+	before := map[Contact][]Step{}
+	for i := range w.Parts {
+		for k, step := range w.Parts[i].Through {
+			for _, c := range step {
+				way, known := before[c]
+				if !known {
+					before[c] = w.Parts[i].Through[:k]
+				} else if !slices.EqualFunc(way, w.Parts[i].Through[:k], slices.Equal[Step]) && !slices.Contains(out, c) {
+					out = append(out, c)
+				}
+			}
+		}
+	}
+	return out
+}
+
 // Moves tells whether a load moves a name.
 func (w *Wiring) Moves(name string) bool { return w.LoadOf(name) != nil }
 

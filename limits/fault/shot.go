@@ -57,7 +57,21 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 		results[i].SameAs = same.ID
 		results[i].answers(same)
 	}
+	for i := range faults {
+		st.besideItsShot(&faults[i], &results[i])
+	}
 	return results, nil
+}
+
+// besideItsShot judges what a fault of the wiring does beside a shot that keeps the limit: with it the stop may not stop.
+func (st *stage) besideItsShot(f *fault, r *Result) {
+	switch {
+	case len(f.electric) == 0 || !f.changes || r.Status != finding.Pass:
+	case f.failing != nil:
+		r.Status, r.Reason = finding.Fail, f.failing
+	case f.heldBy != "":
+		st.heldBy(r, finding.Item{ID: f.heldBy})
+	}
 }
 
 // searchAll searches side by side: a sketch of each, and a search of those that may count, among the shots that

@@ -21,6 +21,9 @@ func notWired(l *launcher.Launcher) []string {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Valve && !p.Way.Exhausts() && !l.Control.Moves(p.Name) {
 			out = append(out, "which load of [control] moves paths."+p.Name)
 		}
+		if p := &l.Paths[i]; p.Unpowered == pneumatics.Stays && l.Control.Moves(p.Name) {
+			out = append(out, "which coil drives paths."+p.Name+` which way, for without current it stays (unpowered = "stays")`)
+		}
 	}
 	if s := l.Supply; s != nil && s.Kind == launcher.Compressor && !l.Control.Moves(control.Supply) {
 		out = append(out, "which load of [control] moves the supply")
@@ -68,7 +71,7 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Judge(float64(len(still)), 0)
-	v.Why = finding.Say("pressed in any state, the stop takes the current from all %d loads, with any one of %d contacts and relays "+
+	v.Why = finding.Say("pressed in any state, each stop takes the current from all %d loads, with any one of %d contacts and relays "+
 		"welded too",
 		len(w.Loads()), len(welds))
 	if len(still) > 0 {
@@ -92,7 +95,7 @@ func controlRestart(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	w := a.Launcher.Control
 	var again []string
-	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading} {
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
 		released, returned := w.Restarts(s)
 		for _, i := range slices.Concat(released, returned) {
 			if name := w.Parts[i].Name; !slices.Contains(again, name) {

@@ -56,6 +56,12 @@ func (r *reader) checkControl(l *launcher.Launcher) {
 		through, moves := r.checkThrough(w, p), r.checkMoves(l, p)
 		sound = sound && through && moves
 	}
+	for _, c := range w.Crossed() {
+		sound = false
+		r.at("control."+c.Part, "its contact "+c.String()+" has two different things before it in two ways", "",
+			"a contact of its own for each way, or the same before it in both",
+			"one contact joins what stands before it: write "+c.Part+".2 in the other way")
+	}
 	if sound && r.Sound() {
 		r.checkPositions(l)
 	}
@@ -142,7 +148,8 @@ func (r *reader) checkPositions(l *launcher.Launcher) {
 		}
 		r.positionsIn(l, s, outcomes[0])
 	}
-	if ends := l.Switch != nil || l.Supply != nil && l.Supply.RunTime.Set; ends && w.Moves(control.Supply) && w.Overfills() {
+	timed := l.Switch == nil && l.Supply != nil && l.Supply.RunTime.Set
+	if goesOn := l.Switch != nil && !w.EndedBy(control.PressureSwitch) || timed && w.Overfills(); goesOn && w.Moves(control.Supply) {
 		r.at(r.firstOf(w, func(p *control.Part) bool { return slices.Contains(p.Moves, control.Supply) }),
 			"nothing in the way of the supply ends the filling", "", `the part of kind "pressure switch" or "timer" in its through`,
 			"a switch that sits in the pump is in its way too")
