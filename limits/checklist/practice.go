@@ -4,8 +4,11 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -104,7 +107,10 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 		return finding.FigureBetween(finding.InMetre, 0, math.Inf(1))
 	case finding.ItemFuses: // of each fuse
 		if electric(l) {
-			return finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
+			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
+			e.States = fuseNames(l)
+			e.Least = len(e.States)
+			return e
 		}
 	case finding.ItemElevation: // at its stops
 		if low, high := l.Mount.ElevationMin, l.Mount.ElevationMax; low.Set && high.Set {
@@ -112,6 +118,21 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 		}
 	}
 	return nil
+}
+
+// fuseNames are the names of the fuses that the wiring states, each of which the answer names; those that are one word.
+func fuseNames(l *launcher.Launcher) (out []string) {
+	if l.Control == nil {
+		return nil
+	}
+	for i := range l.Control.Parts {
+		p := &l.Control.Parts[i]
+		word := !strings.ContainsFunc(p.Name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+		if p.Kind == control.Fuse && word {
+			out = append(out, strings.ToLower(p.Name))
+		}
+	}
+	return out
 }
 
 // electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.

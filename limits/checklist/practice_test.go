@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -37,6 +38,21 @@ func TestAFuseIsOneOfALauncher(t *testing.T) {
 	assert.Equal(t, finding.Unusable, judged(&it, finding.InSecond, 2), "no time")
 	l.Switch, l.Paths = nil, nil
 	assert.Nil(t, practiceFigure(l, finding.ItemFuses))
+}
+
+// Where the wiring names its fuses, the answer names each of them.
+func TestEachFuseIsNamed(t *testing.T) {
+	l := sample.Plain()
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse}, {Name: "F2", Kind: control.Fuse},
+		{Name: "main_fuse", Kind: control.Fuse}, {Name: "stop", Kind: control.Stop}}}
+	e := practiceFigure(l, finding.ItemFuses)
+	assert.Equal(t, []string{"f1", "f2"}, e.States)
+	for value, want := range map[string]finding.Outcome{"f1 2 A on 6 A wire, f2 7.5 A on 10 A wire": finding.Closes,
+		"F1: 2 A; F2: 7.5 A": finding.Closes, "f1 2 A on 6 A wire": finding.Unusable, "2 A and 7.5 A": finding.Unusable} {
+		figures := []finding.Figure{{Value: 2, Unit: finding.InAmpere}, {Value: 7.5, Unit: finding.InAmpere}}
+		got, _ := e.Judge(&finding.Confirmation{Value: value, Figures: figures})
+		assert.Equal(t, want, got, value)
+	}
 }
 
 // Nobody stands as far as a projectile reaches, or as people stand in the design, who are judged by themselves: a zone that was kept
