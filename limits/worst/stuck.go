@@ -210,6 +210,9 @@ type Stuck struct {
 	Start float64 // the start pressure that leaves it so [Pa gauge]
 }
 
+// stuckMargin is by how much more a longer search may find where climbs disagree: 1.68 times in one of 39 random launchers, 1.26 in the next.
+const stuckMargin = 2
+
 // WorstStuck searches the box for the worst stuck projectile. Where climbs from far apart did not come to the same, and what they found
 // keeps the limit [J] narrowly, it is searched for longer. The error is the context's.
 func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit float64) (Stuck, error) {
@@ -232,7 +235,7 @@ func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit flo
 		return Stuck{}, err
 	}
 	out, err := judgeStuck(ctx, res.Maxima, worker(finalEdge, guess), q.StartMax)
-	if err != nil || res.Met || !MayExceed(out.Freed, limit) {
+	if err != nil || res.Met || out.Freed > limit || out.Freed*stuckMargin < limit {
 		return out, err
 	}
 	maxima, err := b.longerStuck(ctx, searcher, res.Best)
