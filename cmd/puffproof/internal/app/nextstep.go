@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/explain"
 )
 
 // nextStep is the line that ends what a command has shown, so that nobody is left with a list of
@@ -31,6 +32,8 @@ func (c *Call) nextStep(command string, st status) string {
 			return "explain ID, or explain ID DESIGN"
 		case len(c.Args) < 2:
 			return "explain " + of(0) + " DESIGN"
+		case !isVerdict(c.Args[0]) && st != statusOK:
+			return "items " + of(1) // what is open is done, not changed
 		case st != statusOK:
 			return "advise " + of(1)
 		}
@@ -91,4 +94,10 @@ func (c *Call) sayNext(command string, st status) {
 	if next := c.nextStep(command, st); next != "" {
 		fmt.Fprintln(c.Out, show.Wrap("puffproof "+next, c.style.Width, "next: ", "  "))
 	}
+}
+
+// isVerdict tells whether an identifier is that of a verdict; an item's is not.
+func isVerdict(id string) bool {
+	_, ok := explain.Of(id)
+	return ok
 }
