@@ -10,7 +10,8 @@ import (
 // that somebody felt are none.
 func TestWhatADeclarationProves(t *testing.T) {
 	for _, text := range []string{"press test record, two initials", "press test record of 2026-04-02, two initials",
-		"press test of 2026-04-02, AB CD", "pressed by 60 N three times, prints of 25 mm, photo in the folder"} {
+		"press test of 2026-04-02, AB CD", "declared", "declared: the adult in charge says so",
+		"pressed by 60 N three times, prints of 25 mm, photo in the folder"} {
 		assert.Equal(t, text, Proves(ItemTip, " "+text+" "), text)
 	}
 	for _, text := range []string{"press test failed", "press test failed 2026-11-01, AB CD", "not done yet", "a thumb test, it feels soft",
@@ -18,7 +19,8 @@ func TestWhatADeclarationProves(t *testing.T) {
 		assert.Empty(t, Proves(ItemTip, text), text)
 	}
 	for _, text := range []string{"four slots in the muzzle ring", "four slots of 8 mm in the muzzle ring", "cage of wire, 60 mm before the muzzle",
-		"side holes near the muzzle"} {
+		"side holes near the muzzle", "declared: slots or a bar that no lips can seal and no finger reaches past",
+		"declared: a guard that keeps lips, faces and fingers off", "ring of holes, no mouth closes it"} {
 		assert.Equal(t, text, Proves(ItemSealGuard, text), text)
 	}
 	for _, text := range []string{"guard was lost", "none yet", "smooth muzzle, nothing keeps lips off", "no", "to be made later", "no guard",

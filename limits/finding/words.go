@@ -26,11 +26,11 @@ func Declared(text string) string {
 }
 
 // Proves is a declaration that stands for an item until it is answered, without surrounding blanks; "" where it denies what the item asks,
-// names a trouble, takes a part back, guesses, or tells what somebody felt. Where honest words are misread so, what they declare does not count.
+// names a trouble, takes a part back or guesses, or tells of a tip what somebody felt. Where honest words are misread so, what they declare does not count.
 func Proves(id, text string) string {
 	t := Declared(text)
 	words, of := spoken(t), affirmationOf(id)
-	if t == "" || complains(of, words) || reserved(of, words) != "" || guessed(t) || mentions(words, impressions) {
+	if t == "" || complains(of, words) || reserved(of, words) != "" || guessed(t) || id == ItemTip && mentions(words, impressions) {
 		return ""
 	}
 	return t

@@ -15,12 +15,12 @@ name = "Sketch of a launcher"
 
 [volumes.tank]
 volume = "2.0 L ± 3 %"              # a sketch's figure, as all below
-rated_pressure = "10 bar"
+rated_pressure = "10 bar, declared"
 material = "steel"
 
 [volumes.dose]                      # the air of one shot
 volume = "0.5 L ± 3 %"
-rated_pressure = "10 bar"
+rated_pressure = "10 bar, declared"
 material = "steel"
 
 [paths.feed]                        # fills the dose, and is shut during a shot
@@ -102,7 +102,7 @@ fit = "in bore"
 bore = "{bore} mm ± 0.2 mm"
 travel = "60 mm ± 2 mm"
 dead_volume = "{dead} mL ± 10 %"
-rated_pressure = "6 bar"
+rated_pressure = "6 bar, declared"
 material = "polycarbonate"
 
 [projectile]
