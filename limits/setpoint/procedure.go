@@ -88,7 +88,7 @@ func (s *solver) aim() finding.Text {
 	w := s.l.Switch
 	step := s.l.ReadingStep(s.l.Sensed(), w.CutOut.High)
 	low, high := step*math.Ceil(w.CutOut.Low/step-1e-6), step*math.Floor(w.CutOut.High/step+1e-6)
-	if low > high {
+	if high < low+step/2 { // a single mark at most lies within the band
 		return finding.Say("Every reading must lie between %s and %s. The divisions of the design's gauge, %s, are too coarse for that: "+
 			"take one with divisions of %s or less.", finding.Bar3(w.CutOut.Low), finding.Bar3(w.CutOut.High), finding.Bar3(step),
 			finding.Bar3((w.CutOut.High-w.CutOut.Low)/2))

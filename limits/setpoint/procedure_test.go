@@ -52,6 +52,8 @@ func TestTheProcedureSetsTheDesignsOwnCutOut(t *testing.T) {
 
 	s.l.Gauges[0].Graduation = launcher.Exact("", 0.25*sample.Bars)
 	assert.Contains(t, s.aim().String(), "too coarse", "no mark lies between 0.38 and 0.42 bar")
+	s.l.Gauges[0].Graduation = launcher.Exact("", 0.05*sample.Bars)
+	assert.Contains(t, s.aim().String(), "too coarse", "one does, at 0.40 bar: every reading would have to be the same")
 }
 
 // A switch is not set by a design that fails, that is not known, or that has none.
