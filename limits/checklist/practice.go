@@ -55,10 +55,12 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
 	if clear := keptClear(a); clear > 0 {
 		items[0].Figure.Reach = clear
+		within := finding.Say(", within %s of the muzzle at least", finding.Metre(clear))
 		if all := a.Flights.ClearRadius; clear < all {
-			items[0].Expect = items[0].Expect.Say(", up to %s; where a net, a hood or covered faces stand in for that, nobody", finding.Metre(all))
+			within = finding.Say(", up to %s away; where a net, a hood or covered faces stand in for that, nobody within %s of the muzzle",
+				finding.Metre(all), finding.Metre(clear))
 		}
-		items[0].Expect = items[0].Expect.Say(", within %s of the muzzle at least", finding.Metre(clear))
+		items[0].Expect = items[0].Expect.And(within)
 	}
 	if ev := a.Launcher.Event; ev != nil && ev.Wheels.Set {
 		items[0].Expect = items[0].Expect.Say("; the vehicle's own wheels, the nearest %s from the muzzle, stand with the brake set",

@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -80,6 +81,7 @@ func TestTheZoneThatWasKeptClear(t *testing.T) {
 		assert.Equal(t, c.clear, keptClear(a), name)
 		it := practiceItems(a)[0]
 		assert.Equal(t, finding.ItemLandingClear, it.ID)
+		assert.Equal(t, c.clear < 12, strings.Contains(it.Expect.String(), "up to 12 m away; where a net"), "%s: %s", name, it.Expect)
 		assert.Equal(t, finding.Closes, judged(&it, finding.InMetre, 1, c.clear), "%s: came down near, nobody within all of it", name)
 		assert.Equal(t, finding.Failing, judged(&it, finding.InMetre, 0.5, 0.9*c.clear), "%s: a smaller zone", name)
 		assert.Equal(t, finding.Unusable, judged(&it, finding.InSecond, 9), "%s: no distance", name)

@@ -271,6 +271,17 @@ func (w *Wiring) Restarts(s pneumatics.State, wrong ...Failure) (released, retur
 	return released, returned
 }
 
+// StartsAgain lists what Restarts does, in whatever state it may be in use.
+func (w *Wiring) StartsAgain() (released, returned []int) {
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
+		again, back := w.Restarts(s)
+		released, returned = append(released, again...), append(returned, back...)
+	}
+	slices.Sort(released)
+	slices.Sort(returned)
+	return slices.Compact(released), slices.Compact(returned)
+}
+
 // add takes up the loads that have current, each once, without those that have it when all is switched off: they are meant to.
 func (w *Wiring) add(to []int, on On) []int {
 	off := w.Normal(pneumatics.Off)

@@ -478,7 +478,7 @@ func (st *stage) keepOff(key string, o offState) {
 
 // startsAgain is the wiring as built whose stop does not stop all, or that starts by itself after a stop or a failure of the power.
 func (st *stage) startsAgain() (out []fault) {
-	released, returned := st.restarts()
+	released, returned := st.Launcher.Control.StartsAgain()
 	add := func(mode Mode, loads []int) {
 		if len(loads) == 0 {
 			return
@@ -499,24 +499,6 @@ func (st *stage) startsAgain() (out []fault) {
 	add(StartsOnRelease, released)
 	add(StartsOnPower, returned)
 	return out
-}
-
-// restarts are the loads that start again by themselves from any state of use.
-func (st *stage) restarts() (released, returned []int) {
-	for _, s := range dangerStates() {
-		a, b := st.Launcher.Control.Restarts(s)
-		for _, i := range a {
-			if !slices.Contains(released, i) {
-				released = append(released, i)
-			}
-		}
-		for _, i := range b {
-			if !slices.Contains(returned, i) {
-				returned = append(returned, i)
-			}
-		}
-	}
-	return released, returned
 }
 
 // fuseFaults are those of the fuses: missing, too large as built, replaced by a larger one.

@@ -242,3 +242,28 @@ func TestAnOutputThatIsWrongInOneState(t *testing.T) {
 	w := stageOf(t, l).failed(&f)
 	assert.True(t, sample.PathNamed(w, "feed").OpenIn.Has(pneumatics.Firing))
 }
+
+// A shot that keeps the limit says nothing of the stop: with a fault that takes the stop away it fails, or people alone hold it.
+func TestAShotWithinTheLimitExcusesNoStop(t *testing.T) {
+	st := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button"))
+	electric := []control.Failure{{Mode: control.Shorted, Part: "k1", No: 2}}
+	judged := func(f fault, was finding.Status) *Result {
+		r := &Result{Status: was}
+		st.besideItsShot(&f, r)
+		return r
+	}
+	why := finding.Words("the stop does not cut it")
+	for name, c := range map[string]struct {
+		f         fault
+		was, want finding.Status
+	}{
+		"fails":                   {fault{electric: electric, changes: true, failing: why}, finding.Pass, finding.Fail},
+		"people hold it":          {fault{electric: electric, changes: true, heldBy: finding.ItemSupplyOff}, finding.Pass, finding.OpenItem},
+		"the shot alone":          {fault{electric: electric, changes: true}, finding.Pass, finding.Pass},
+		"fails by its shot":       {fault{electric: electric, changes: true, heldBy: finding.ItemSupplyOff}, finding.Fail, finding.Fail},
+		"no fault of the wiring":  {fault{changes: true, heldBy: finding.ItemSupplyOff}, finding.Pass, finding.Pass},
+		"judged without its shot": {fault{electric: electric, failing: why}, finding.Pass, finding.Pass},
+	} {
+		assert.Equal(t, c.want, judged(c.f, c.was).Status, name)
+	}
+}

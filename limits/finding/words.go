@@ -12,7 +12,7 @@ func Declared(text string) string {
 	t := strings.TrimSpace(text)
 	bare := strings.ToLower(strings.Trim(t, " .-?!"))
 	switch bare {
-	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "false", "x", "xxx":
+	case "", "none", "no", "nobody", "nothing", "tba", "n/a", "n.a", "na", "unknown", "not known", "don't know", "dunno", "false", "x", "xxx":
 		return ""
 	}
 	words := strings.Join(spoken(bare), " ")

@@ -83,8 +83,8 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
 	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide"}
 
-// pipePlastics are words for pipe, and for other things from the kitchen, that
-// never hold compressed gas here, whatever is printed on them.
+// pipePlastics are words for pipe (KG and HT are the drain pipe of German shops, Rohr its word for pipe), and for other things from
+// kitchen and workshop, that never hold compressed gas here, whatever is printed on them.
 var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
 	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard",
 	"kg", "ht", "rohr", "wood", "wooden", "plywood", "bamboo", "ceramic", "paper", "glue"}

@@ -15,8 +15,8 @@ type Raised struct {
 // String is what the panic was raised with.
 func (r Raised) String() string { return fmt.Sprint(r.Value) }
 
-// Keep is what a worker that recovers keeps of a panic until it is raised again: the first place counts.
-func Keep(p any) Raised {
+// Caught is what a worker that recovers keeps of a panic until it is raised again: the first place counts.
+func Caught(p any) Raised {
 	if r, ok := p.(Raised); ok {
 		return r
 	}

@@ -51,7 +51,7 @@ func (r *run) parallel(n int, task func(w Objective, i int)) {
 		group.Go(func() {
 			defer func() {
 				if p := recover(); p != nil {
-					once.Do(func() { raised = Keep(p) })
+					once.Do(func() { raised = Caught(p) })
 				}
 			}()
 			for {

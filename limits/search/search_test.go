@@ -228,7 +228,7 @@ func TestCallerBugsPanic(t *testing.T) {
 		require.True(t, ok, "the panic of a worker reaches the caller")
 		assert.Equal(t, "evaluator", r.String())
 		assert.Contains(t, string(r.Stack), "search_test.go", "and tells where it was")
-		assert.Equal(t, r, search.Keep(r), "raised once more too")
+		assert.Equal(t, r, search.Caught(r), "raised once more too")
 	}()
 	_, _ = search.Maximise(context.Background(), 3, plain(func([]float64) float64 { panic("evaluator") }), search.Options{Workers: 4})
 }

@@ -95,12 +95,10 @@ func controlRestart(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	w := a.Launcher.Control
 	var again []string
-	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
-		released, returned := w.Restarts(s)
-		for _, i := range slices.Concat(released, returned) {
-			if name := w.Parts[i].Name; !slices.Contains(again, name) {
-				again = append(again, name)
-			}
+	released, returned := w.StartsAgain()
+	for _, i := range slices.Concat(released, returned) {
+		if name := w.Parts[i].Name; !slices.Contains(again, name) {
+			again = append(again, name)
 		}
 	}
 	v.Judge(float64(len(again)), 0)

@@ -61,6 +61,8 @@ func TestVerdictsOfTheWiring(t *testing.T) {
 			finding.Unknown, finding.Unknown, finding.Unknown, 0},
 		"a valve that is not wired": {func(l *launcher.Launcher) { load(l).Moves = []string{"fire", control.Supply} },
 			finding.Unknown, finding.Unknown, finding.Unknown, 0},
+		"a valve that stays": {func(l *launcher.Launcher) { l.Paths[0].Unpowered = pneumatics.Stays },
+			finding.Unknown, finding.Unknown, finding.Unknown, 0},
 		"a pump that is not wired": {func(l *launcher.Launcher) { load(l).Moves = []string{"fire", "vent"} },
 			finding.Unknown, finding.Unknown, finding.Unknown, 0},
 	} {

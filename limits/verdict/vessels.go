@@ -77,8 +77,7 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 
 // hasNoName tells that the word for a material names none.
 func hasNoName(material string) bool {
-	return slices.Contains([]string{"dunno", "not known", "don't know", "plastic", "metal", "something", "any", "various"},
-		strings.ToLower(strings.TrimSpace(material)))
+	return slices.Contains([]string{"plastic", "metal", "something", "any", "various"}, strings.ToLower(strings.TrimSpace(material)))
 }
 
 // barrelBlocked judges the pressure in a barrel whose muzzle is closed.

@@ -78,16 +78,19 @@ func TestVesselMaterial(t *testing.T) {
 	}
 	assert.Equal(t, finding.Pass, tank("steel", launcher.Yes).Status)
 	assert.Equal(t, finding.Pass, tank("aluminium", launcher.Yes).Status)
-	for _, m := range []string{"PVC", "cPVC", "PVC-U, grey", "drain pipe", "HT waste pipe", "polyvinyl chloride"} {
+	for _, m := range []string{"PVC", "cPVC", "PVC-U, grey", "drain pipe", "HT waste pipe", "polyvinyl chloride", "orange KG pipe", "HT-Rohr",
+		"wood and glue", "plywood", "paper tube"} {
 		v := tank(m, launcher.Yes)
 		assert.Equal(t, finding.Fail, v.Status, "%s whatever is printed on it", m)
 		assert.Equal(t, 1.0, *v.Value)
 	}
 	assert.Equal(t, finding.Fail, tank("steel", launcher.No).Status)
 	assert.Equal(t, finding.Fail, tank("steel", launcher.Unanswered).Status, "no answer counts as no")
-	v := tank("", launcher.Yes)
-	assert.Equal(t, finding.Unknown, v.Status)
-	assert.Contains(t, v.Why.String(), "volumes.tank.material")
+	for _, m := range []string{"", "unknown", "dunno", "not known", "?", "plastic", " Metal "} {
+		v := tank(m, launcher.Yes)
+		assert.Equal(t, finding.Unknown, v.Status, "%q names no material", m)
+		assert.Contains(t, v.Why.String(), "volumes.tank.material")
+	}
 }
 
 // barrel.blocked: a tight ball and a fast valve compress the air ahead far above

@@ -23,7 +23,7 @@ func SideBySide(n int, task func(i int) error) error {
 		group.Go(func() {
 			defer func() {
 				if p := recover(); p != nil {
-					once.Do(func() { raised = search.Keep(p) })
+					once.Do(func() { raised = search.Caught(p) })
 				}
 			}()
 			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {

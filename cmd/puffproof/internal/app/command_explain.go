@@ -61,10 +61,10 @@ func listVerdicts(call *Call) error {
 }
 
 func runExplain(ctx context.Context, call *Call) (status, error) {
+	if len(call.Args) < 2 && call.flags.IsSet("shots") {
+		return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
+	}
 	if len(call.Args) == 0 {
-		if call.flags.IsSet("shots") {
-			return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
-		}
 		return statusOK, listVerdicts(call)
 	}
 	said := show.Explained{ID: call.Args[0]}
@@ -74,8 +74,7 @@ func runExplain(ctx context.Context, call *Call) (status, error) {
 		return 0, unknownID(said.ID)
 	}
 	st, frame := statusOK, call.frame(show.DesignID{})
-	switch {
-	case len(call.Args) > 1:
+	if len(call.Args) > 1 {
 		report, id, err := call.checked(ctx, call.Args[1])
 		if err != nil {
 			return 0, err
@@ -83,8 +82,6 @@ func runExplain(ctx context.Context, call *Call) (status, error) {
 		frame = call.frame(id)
 		said.Design = &id
 		st = heldStatus(answered(&said, &report))
-	case call.flags.IsSet("shots"):
-		return 0, inputErrorf("--shots needs a design: puffproof explain ID DESIGN --shots FILE")
 	}
 	doc, err := export.Explain(said)
 	return st, call.show(doc, err, &screen.ExplainScreen{Frame: frame, Explained: said})

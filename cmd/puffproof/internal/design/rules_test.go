@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/launcher"
@@ -113,5 +114,22 @@ func TestAnUnstatedCompressorIsNotSilent(t *testing.T) {
 			require.Equal(t, []float64{50, 100}, []float64{b.Low, b.High}) // labels, from memory
 			require.Contains(t, b.Reason.String(), "from memory")
 		}
+	}
+}
+
+// On a ride-on the rider and the wheels belong to the vehicle that carries the muzzle: none of them is 30 m away.
+func TestARideOnIsNoLongerThanItself(t *testing.T) {
+	with := func(ride, ear, wheels string) []Problem {
+		_, problems := Read("x.toml", []byte(minimal+"event = { ear_to_muzzle = \""+ear+"\", wheels = \""+wheels+"\" }\n"+
+			"mount = { ride_on = "+ride+", moving_at = \"0 m/s\" }\n"))
+		return problems
+	}
+	assert.Empty(t, with("true", "10 m", "10 m"))
+	assert.Empty(t, with("false", "30 m", "30 m"), "nobody rides")
+	problems := with("true", "30 m", "10.5 m")
+	require.Len(t, problems, 2)
+	for _, p := range problems {
+		assert.Contains(t, p.String(), "farther away than a ride-on is long")
+		assert.Equal(t, "at most 10.0 m", p.Want)
 	}
 }

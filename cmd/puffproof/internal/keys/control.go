@@ -37,7 +37,8 @@ func controlKeys() []Key {
 			Example: `["f1", "key", "stop", "start or k1"]`, Teach: "What the current passes on its way to it, from the fuse on: each contact " +
 				"by the name of " +
 				"its part, the second contact of one as k1.2. Contacts side by side, of which one is enough: \"start or k1\". The contact of a " +
-				"relay that is closed while it has dropped: \"not k1\". Two loads that name the same contact hang on the same wire behind it. A " +
+				"relay that is closed while it has dropped: \"not k1\". Two loads that name the same contact hang on the same wire behind it, " +
+				"and have the same before it. A " +
 				"relay that has its own contact beside the start button holds itself."},
 		{Table: table, Name: "moves", Synonyms: []string{"valve", "valves", "drives", "coil", "coils", "switches", "feeds", "opens"}, Kind: Names,
 			In: []string{LoadPart}, Required: []string{LoadPart}, Example: `["fire"]`,

@@ -34,7 +34,7 @@ func (sh *sheet) work(ctx context.Context, generation int, d, before *design.Edi
 	}
 	defer func() {
 		if p := recover(); p != nil {
-			fail(fmt.Errorf("internal error, please report: %v at %s", p, search.Keep(p).Stack))
+			fail(fmt.Errorf("internal error, please report: %v at %s", p, search.Caught(p).Stack))
 		}
 	}()
 	sh.mu.Lock()

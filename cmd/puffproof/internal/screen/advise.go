@@ -110,7 +110,11 @@ func (a *AdviseScreen) declarations(list []advise.Step) {
 		if i == 0 {
 			a.heading("Yours to say, and to show")
 		}
-		a.say("  ", "      ", show.Clean(fmt.Sprintf("%s = %s: %s; %s", s.Key, s.To.Line(), s.Why, a.text(s.Buys))))
+		line := fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)
+		if len(s.Buys) > 0 { // of the first way alone
+			line += "; " + a.text(s.Buys)
+		}
+		a.say("  ", "      ", show.Clean(line))
 	}
 }
 
