@@ -52,10 +52,13 @@ func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 	}
 	for _, o.MaxSteps = range [...]int{longRun, mostSteps} {
 		if o.MaxSteps > e.Options.MaxSteps && r.Time < e.sc.Until && e.goesOn(r) {
+			if o.MaxSteps == mostSteps {
+				e.sc.Until = ShotLimit // one that creeps is not computed twice
+			}
 			r = e.sim.Run(&e.Circuit, &e.sc, o)
 		}
 	}
-	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until {
+	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until && e.sc.Until < ShotLimit {
 		e.sc.Until = ShotLimit
 		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}
