@@ -41,6 +41,9 @@ type stiffness struct {
 	on       bool
 	patience int       // how many steps in a row at the explicit method's stability limit count as stiff
 	hits     int       // consecutive steps at the explicit method's stability limit
+	bound    int       // such steps since the implicit method was last tried among waves
+	tryAfter int       // how many of them have it tried
+	lenient  int       // trial steps of the implicit method that may still miss the tolerance somewhat
 	calm     int       // consecutive implicit steps the explicit method could have made
 	still    int       // consecutive implicit steps of one length
 	jac      []float64 // n rows, controlled columns
@@ -75,14 +78,29 @@ func (s *Solver) noticeStiffness(h float64) {
 	s.stiff.rate = sqrt(num / den)
 	if den > 0 && h*s.stiff.rate > 0.5*stabilityLimit {
 		s.stiff.hits++
+		s.stiff.bound++
 	} else {
 		s.stiff.hits = 0
 	}
-	if s.stiff.hits >= s.stiff.patience {
-		s.stiff.on, s.stiff.calm = true, 0
+	switch st := &s.stiff; {
+	case s.waves && st.bound >= st.tryAfter:
+		st.on, st.calm, st.bound, st.tryAfter, st.lenient = true, 0, 0, 2*st.tryAfter, leniently
+		s.add.on, s.add.wanted = false, false
+	case st.hits >= st.patience:
+		st.on, st.calm = true, 0
 		s.add.on, s.add.wanted = false, s.waves
 	}
 }
+
+// Among waves the implicit method, which they do not bind, is tried now and then: they may have died down to what steps at the limit
+// of stability keep up. It damps them where its first trial steps are let grow, for all that such waves, about as large as
+// the tolerance, look like errors to it.
+const (
+	firstTry  = 24 // after so many steps at the limit of stability; after twice as many each time that does not pay
+	lenience  = 4  // times the tolerance, in the first trial steps
+	leniently = 4  // so many of them
+	paying    = 4  // times as far as the explicit method gets for the same work: it has paid
+)
 
 // stiffStep makes one accepted step with the implicit or the additive method.
 func (s *Solver) stiffStep(limit float64) Outcome {
@@ -153,7 +171,12 @@ func (s *Solver) stiffTrial(h float64) float64 {
 	if !s.factorise(h) {
 		return math.NaN()
 	}
-	return s.rodas(h)
+	err := s.rodas(h)
+	if s.stiff.lenient > 0 {
+		s.stiff.lenient--
+		err /= lenience
+	}
+	return err
 }
 
 // stayStable keeps the next step of a system with waves from growing past the limit of
@@ -197,7 +220,11 @@ func (s *Solver) calmDown(h float64) {
 	case s.waves:
 		// The work by measuring: its calls, and for the algebra c^2/30 more of c components.
 		c := float64(s.controlled)
-		calm, enough = h < s.explicitReach(c+8+c*c/30), 3
+		reach := s.explicitReach(c + 8 + c*c/30)
+		calm, enough = h < reach, 3
+		if h > paying*reach {
+			st.tryAfter = firstTry
+		}
 	}
 	if calm {
 		st.calm++

@@ -239,6 +239,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.steps, s.accepted, s.rejected, s.calls, s.lastErr = 0, 0, 0, 0, 1e-4
 	s.derivative, s.denseReady = false, false
 	s.stiff.on, s.stiff.implicit, s.stiff.hits, s.stiff.still = false, false, 0, 0
+	s.stiff.bound, s.stiff.tryAfter, s.stiff.lenient = 0, firstTry, 0
 	s.stiff.order = set.Order
 	s.add.on, s.add.wanted = false, false
 	s.Restart()
