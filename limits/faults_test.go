@@ -166,5 +166,5 @@ func TestAnItemSaysTheSameInEveryCommand(t *testing.T) {
 		assert.Equal(t, assessed.Item(t, whole.Items, it.ID), it, it.ID)
 	}
 	assert.Contains(t, assessed.Item(t, empties.Items, finding.ItemVentTest).Why.String(), "It reveals: ")
-	assert.Contains(t, assessed.Item(t, whole.Items, finding.ItemStaysEmpty).Expect.String(), "could come back to")
+	assert.Contains(t, assessed.Item(t, whole.Items, finding.ItemStaysEmpty).Expect.String(), "can come back to")
 }

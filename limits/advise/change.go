@@ -62,12 +62,17 @@ func number(v float64, u finding.Unit, tolerance float64) Value {
 	return Value{Number: &Quantity{Value: v, Unit: u, Below: tolerance, Above: tolerance}}
 }
 
-// declared is the value as one that is declared.
+// declared is the value as one that is declared; what says so already, and a list, stay as they are.
 func (v Value) declared() Value {
-	if v.Number != nil {
+	switch {
+	case v.Number != nil:
 		n := *v.Number
 		n.Declared = true
 		v.Number = &n
+	case v.Yes != nil && *v.Yes:
+		return word("declared yes")
+	case v.Yes != nil:
+		return word("declared no")
 	}
 	return v
 }
@@ -86,7 +91,7 @@ func (v Value) Text() string {
 // Line is the value as it stands behind the equals sign of a design file, to be typed as it is shown.
 func (v Value) Line() string {
 	switch {
-	case v.Yes != nil || v.Bare && !(v.Number.Above > 0):
+	case v.Yes != nil || v.Bare && !(v.Number.Above > 0) && !v.Number.Declared:
 		return v.Text()
 	case v.Listed:
 		quoted := make([]string, len(v.Words))
@@ -122,7 +127,7 @@ func (q *Quantity) text(bare bool) string {
 		if q.Above > 0 {
 			t += fmt.Sprintf(" ± %.3g", q.Above)
 		}
-		return t
+		return t + q.promised()
 	}
 	one := func(x float64) string { return q.Unit.Of(x, 6).String() }
 	t := one(q.Value)
@@ -133,10 +138,15 @@ func (q *Quantity) text(bare bool) string {
 	default:
 		t += " -" + q.Unit.Of(q.Below, 6).Beside().String() + "/+" + one(q.Above)
 	}
+	return t + q.promised()
+}
+
+// promised says that it is declared; "" it is not.
+func (q *Quantity) promised() string {
 	if q.Declared {
-		t += ", " + launcher.Declared.String()
+		return ", " + launcher.Declared.String()
 	}
-	return t
+	return ""
 }
 
 // Design is a design that can be changed. Who reads design files gives it.

@@ -65,7 +65,7 @@ const wantedPrint = 20e-3
 func (b *draft) soft() {
 	p := &b.l.Projectile
 	if !p.TipStated {
-		b.say("projectile.tip", word("resilient"), "0.5 J instead of 0.08 J, once the press test shows it")
+		b.say("projectile.tip", word("declared resilient"), "0.5 J instead of 0.08 J, once the press test shows it")
 	}
 	if (!p.TipStated || p.Resilient) && finding.Proves(finding.ItemTip, p.TipProof) == "" {
 		b.set(Change{Key: "projectile.tip_proof", To: word("declared"), Sort: Declaration,
@@ -155,7 +155,7 @@ func (b *draft) stops() {
 // sealed says that nobody turns the switch up.
 func (b *draft) sealed() {
 	if s := b.l.Switch; s != nil && s.Adjustable != launcher.No && !s.AdjustableTo.Set {
-		b.set(Change{Key: "pressure_switch.adjustable", To: yes(false), Sort: Declaration,
+		b.set(Change{Key: "pressure_switch.adjustable", To: word("declared no"), Sort: Declaration,
 			Why: "its screw is sealed, so that nobody turns it up"})
 	}
 }
@@ -179,7 +179,7 @@ func (b *draft) weather() {
 func (b *draft) people() {
 	bar := &b.l.Barrel
 	if len(bar.ObjectControl) == 0 {
-		b.add(Change{Key: "barrel.object_control", To: list("supervised loading by the adult in charge"), Sort: Declaration,
+		b.add(Change{Key: "barrel.object_control", To: list("declared: supervised loading by the adult in charge"), Sort: Declaration,
 			Why: "that nothing but the projectile gets into the barrel"})
 	}
 	if finding.Proves(finding.ItemSealGuard, bar.SealGuard) == "" {

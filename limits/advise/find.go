@@ -93,6 +93,9 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	if why := wiringForbids(in.Design.Launcher()); len(why) > 0 {
 		return Answer{Goal: in.Goal, WhyNot: why}, nil
 	}
+	if in.Sketch {
+		in.Design = sketched{in.Design}
+	}
 	f := finder{in: in, most: ways(in.Design.Launcher())}
 	if in.Sketch {
 		f.declaring()
@@ -112,7 +115,7 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	}
 	f.sort()
 	if len(f.found) > 0 && !f.out.Reaches {
-		f.out.Short = short(f.in.Goal, f.found)
+		f.out.Short = f.short(ctx, refused)
 	}
 	if len(f.out.Ways) == 0 {
 		f.out.WhyNot = whyNot(ctx, f.bad, refused)
@@ -123,6 +126,10 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	best := f.found[slices.IndexFunc(f.found, func(w foundWay) bool { return doubled(w.way, *first) })]
 	if err = first.priced(progress.Looking(ctx, finding.Words("what each declaration buys")), f.in, best.by); err == nil {
 		f.out.Worth, err = worth(progress.Looking(ctx, finding.Words("what measuring would buy")), f.in, best)
+	}
+	for i := range f.out.Ways {
+		w := &f.out.Ways[i]
+		w.Design, w.Declared = written(w.Design), written(w.Declared)
 	}
 	return f.out, err
 }
@@ -164,19 +171,46 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 	}
 	if len(f.found) == 0 {
 		f.out.Reaches = false
-		if rank(f.in.Goal, f.far); f.most == 1 { // no other is given: the nearest
-			slices.SortStableFunc(f.far, func(a, b *attempt) int { return cmp.Compare(a.last.loss, b.last.loss) })
+		err = f.nearest(ctx)
+	}
+	return refused, err
+}
+
+// nearer is by how much nearer the goal than the design as it stands a way has to be to be one, as a ratio's logarithm (own rule of this
+// project): nobody builds otherwise for less.
+const nearer = 0.02
+
+// nearest takes the attempts that only hold, the nearest to the goal first. Where the design as it stands holds, what is no nearer is
+// no way; where nothing is nearer, it is what is given. A sketch stands nowhere yet: it is an attempt like the others.
+func (f *finder) nearest(ctx context.Context) error {
+	goal, bar := f.in.Goal, math.Inf(1)
+	var as []foundWay
+	if i := slices.IndexFunc(f.far, func(a *attempt) bool { return a.name == asItIs }); i >= 0 && !f.in.Sketch {
+		standing := f.far[i]
+		f.far = slices.Delete(f.far, i, i+1)
+		if err := f.full(ctx, standing); err != nil {
+			return err
 		}
-		for _, a := range f.far {
-			if err := f.full(ctx, a); err != nil {
-				return nil, err
-			}
-			if len(f.found) == f.most {
-				break
-			}
+		if f.unchanged {
+			bar = f.found[0].way.Missed
+			f.stands = finding.Say("as it is it has %s", goal.figure(&f.found[0].way))
+		}
+		as, f.found = f.found, nil
+	}
+	slices.SortStableFunc(rank(goal, f.far), func(a, b *attempt) int { return cmp.Compare(a.short(goal), b.short(goal)) })
+	for _, a := range f.far {
+		if len(f.found) == f.most || a.short(goal) > bar-nearer {
+			break
+		}
+		if err := f.full(ctx, a); err != nil {
+			return err
 		}
 	}
-	return refused, nil
+	f.found = slices.DeleteFunc(f.found, func(w foundWay) bool { return w.way.Missed > bar-nearer })
+	if len(f.found) == 0 {
+		f.found = as
+	}
+	return nil
 }
 
 // hopeless looks once, where looking is dear or the tip is not proved soft, whether with all turned that may be turned the weakest
@@ -211,9 +245,10 @@ type finder struct {
 	in        Input
 	most      int
 	out       Answer
-	wide      bool // some of what is assumed could be declared narrower
-	unchanged bool // the design holds as it is
-	bled      bool // a way was in need of a hole in the barrel: others will be
+	wide      bool         // some of what is assumed could be declared narrower
+	unchanged bool         // the design holds as it is
+	stands    finding.Text // what it then has of the goal, where it does not reach it
+	bled      bool         // a way was in need of a hole in the barrel: others will be
 	found     []foundWay
 	far       []*attempt // seem to hold, and do not come near the goal
 	bad       []*attempt
@@ -240,9 +275,7 @@ func (f *finder) try(ctx context.Context, a *attempt) error {
 		f.bad = append(f.bad, a)
 		return nil
 	case !a.reaches(f.in.Goal):
-		if a.name != asItIs {
-			f.far = append(f.far, a)
-		}
+		f.far = append(f.far, a)
 		return nil
 	}
 	f.out.Reaches = true
@@ -269,6 +302,7 @@ func (f *finder) full(ctx context.Context, a *attempt) error {
 }
 
 // sort puts the ways into the answer, that with the fewest parts changed first.
+// Where none reaches the goal the nearest is first.
 func (f *finder) sort() {
 	for _, a := range rank(f.in.Goal, by(f.found)) {
 		for i := range f.found {
@@ -278,6 +312,9 @@ func (f *finder) sort() {
 		}
 	}
 	f.out.Reaches = slices.ContainsFunc(f.out.Ways, func(w Way) bool { return w.Missed < near })
+	if !f.out.Reaches {
+		slices.SortStableFunc(f.out.Ways, func(a, b Way) int { return cmp.Compare(a.Missed, b.Missed) })
+	}
 }
 
 func by(list []foundWay) (out []*attempt) {
@@ -312,8 +349,14 @@ func rank(g Goal, list []*attempt) []*attempt {
 }
 
 // reaches tells that an attempt comes near the goal.
-func (a *attempt) reaches(g Goal) bool {
-	return a.last.l != nil && g.short(a.last.l, a.last.figures.speed) < near
+func (a *attempt) reaches(g Goal) bool { return a.short(g) < near }
+
+// short is how far an attempt is from the goal as it was screened, as a ratio's logarithm; infinite where nothing was.
+func (a *attempt) short(g Goal) float64 {
+	if a.last.l == nil {
+		return math.Inf(1)
+	}
+	return g.short(a.last.l, a.last.figures.speed)
 }
 
 // partsChanged counts the tables that changes touch.
@@ -478,7 +521,7 @@ func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
 			return w, err == nil, err
 		}
 		a.held = troubleWords(a)
-		if !a.mend(&j) {
+		if a.name == asItIs || !a.mend(&j) {
 			return Way{}, false, nil
 		}
 		if ok, err := a.run(ctx); err != nil || !ok {
@@ -503,7 +546,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 			continue // what would be bought anew is as good as what is there
 		}
 		if in.Sketch {
-			s.Old = ""
+			s.Change, s.Old = unshown(c), ""
 		}
 		w.Steps = append(w.Steps, s)
 		without = append(without, c)

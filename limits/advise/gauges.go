@@ -5,27 +5,40 @@ import (
 	"strings"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/verdict"
 )
 
-// reach takes new gauges where the scale of one that is there ends below what a fault reaches.
+// scale is the least end of a gauge's scale that shows what the launcher of the last round comes to, as gauge.range judges it, for the
+// gauge that needs most of it [Pa gauge]; 0: not known.
+func (a *attempt) scale() (end float64) {
+	l := a.last.l
+	for i := range l.Gauges {
+		if least := verdict.LeastScale(l, l.Gauges[i].On); least > end {
+			end = least
+		}
+	}
+	return end
+}
+
+// reach takes new gauges where the scale of one that is there ends below what it has to show.
 func (a *attempt) reach() {
-	high, ok := hardStart(a.last.l)
+	end := a.scale()
 	for i := range a.base.l.Gauges {
-		if ok && a.base.l.Gauges[i].Range.Nominal < math.Max(high, a.last.l.Working().High/0.75) && !keeps(a.base.keep, "gauge.range") {
+		if a.base.l.Gauges[i].Range.Low < end && !keeps(a.base.keep, "gauge.range") {
 			a.newGauge()
 			return
 		}
 	}
 }
 
-// gauges lets the scales of the gauges that are bought reach what a fault does, as finely as
+// gauges lets the scales of the gauges that are bought reach what they have to show, as finely as
 // the target asks for.
 func (a *attempt) gauges() {
-	high, ok := hardStart(a.last.l)
-	if !ok {
+	least := a.scale()
+	if !(least > 0) {
 		return
 	}
-	end := atLeast(gaugeRanges, math.Max(high, a.last.l.Working().High/0.75))
+	end := atLeast(gaugeRanges, least)
 	class := gaugeClasses[a.fine]
 	if end > 2.5e5 {
 		class = math.Min(class, 1)
@@ -66,8 +79,8 @@ func (a *attempt) newGauge() bool {
 		const why = "tells the target from zero, and shows what a fault reaches"
 		list = append(list, Change{Key: at + "range", To: number(g.Range.Nominal, finding.Bars, 0), Why: why, Sort: Bought, Part: "gauge"},
 			Change{Key: at + "stop_pin", To: yes(false), Why: why, Sort: Bought})
-		if !g.Error.Set {
-			list = append(list, Change{Key: at + "class", To: bare(gaugeClasses[a.fine]), Why: why, Sort: Bought, Part: "gauge"})
+		if class := gaugeClasses[a.fine]; !g.Error.Set && !(g.Class > 0 && g.Class <= class) {
+			list = append(list, Change{Key: at + "class", To: bare(class), Why: why, Sort: Bought, Part: "gauge"})
 		}
 	}
 	a.lay(list...)

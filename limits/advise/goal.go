@@ -3,6 +3,7 @@ package advise
 import (
 	"math"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 )
@@ -70,6 +71,19 @@ func (g Goal) missed(speed, wanted float64) float64 {
 		return -math.Log(speed)
 	}
 	return math.Abs(math.Log(speed / wanted))
+}
+
+// figure is what a way has of the goal.
+func (g Goal) figure(w *Way) finding.Shown {
+	return g.in(g.reached(w.Declared.Launcher(), w.Nominal.Speed))
+}
+
+// in is a figure in the goal's unit.
+func (g Goal) in(v float64) finding.Shown {
+	if g.Aim == Speed {
+		return finding.Speed(v)
+	}
+	return finding.Metre(v)
 }
 
 // short is how far a launcher is from the goal, as the logarithm of the ratio of its figure to the goal's; 0 of Lively.

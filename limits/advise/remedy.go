@@ -164,7 +164,7 @@ func guarded(b *draft) {
 
 func controlled(b *draft) {
 	if len(b.l.Barrel.ObjectControl) == 0 {
-		b.set(Change{Key: "barrel.object_control", To: list("supervised loading by the adult in charge"), Sort: Declaration,
+		b.set(Change{Key: "barrel.object_control", To: list("declared: supervised loading by the adult in charge"), Sort: Declaration,
 			Why: "to be kept at each shot"})
 	}
 }

@@ -60,36 +60,58 @@ func kinkForbids(troubles []finding.Verdict) bool {
 	})
 }
 
-// short says why no way comes nearer a goal: what the nearest one has, and what it has no more room to.
-func short(g Goal, found []foundWay) finding.Text {
-	nearest := found[0]
-	for _, w := range found {
-		if w.way.Missed < nearest.way.Missed {
-			nearest = w
+// short says what the nearest way has of a goal that none reaches, and what forbids to come nearer.
+func (f *finder) short(ctx context.Context, refused finding.Text) finding.Text {
+	g, best := f.in.Goal, f.found[0]
+	for _, w := range f.found {
+		if w.way.Missed < best.way.Missed {
+			best = w
 		}
 	}
-	f, a := nearest.by.last.figures, nearest.by
-	has := finding.Metre(g.reached(nearest.way.Declared.Launcher(), nearest.way.Nominal.Speed))
-	if g.Aim == Speed {
-		has = finding.Speed(nearest.way.Nominal.Speed)
+	beyond := g.reached(best.way.Declared.Launcher(), best.way.Nominal.Speed) > g.Value
+	most := "most"
+	if beyond {
+		most = "least"
 	}
-	p, why := a.pressure(), finding.Say("the nearest has %s. ", has)
+	said := finding.Say("%s of the %s wanted is the "+most+" that was found", g.figure(&best.way), g.in(g.Value))
+	if best.by.name != asItIs || f.in.Sketch {
+		if len(f.stands) > 0 {
+			said = said.Say(" (%s)", f.stands)
+		}
+		return said.And(finding.Words(". ")).And(forbids(&best, best.by, beyond))
+	}
+	said = said.And(finding.Words(", and that is the design as it is: nothing that holds comes nearer. "))
+	if len(f.far) > 0 { // of what holds too, but is no nearer
+		return said.And(forbids(&best, f.far[0], beyond))
+	}
+	return said.And(finding.Words("In the way of more: ")).And(whyNot(ctx, f.bad, refused))
+}
+
+// forbids says what an attempt has no more room to: beyond tells that less is wanted, else more. The way is the best one.
+func forbids(best *foundWay, a *attempt, beyond bool) finding.Text {
+	if beyond {
+		return finding.Words("With less, the weakest launcher of the tolerances does not leave")
+	}
+	var why []finding.Text
+	f := a.last.figures
+	if f.hardest > 0.9*aimed {
+		energy := finding.Words("the hardest launcher of the tolerances, at its worst single fault, has more energy than is allowed")
+		if b := best.way.Report.Budget; b != nil && len(b.Shares) > 0 {
+			energy = energy.And(finding.Words(" (the tolerance that costs most of it is that of " + b.Shares[0].Key + ")"))
+		}
+		why = append(why, energy)
+	}
+	if f.loud > -1 {
+		why = append(why, finding.Words("the nearest ear gets more than is allowed"))
+	}
+	p := a.pressure()
 	switch {
-	case g.reached(nearest.way.Declared.Launcher(), nearest.way.Nominal.Speed) > g.Value:
-		return why.And(finding.Words("With less, the weakest launcher of the tolerances does not leave"))
-	case f.hardest > 0.9*aimed:
-		why = why.And(finding.Words("With more, the hardest launcher of the tolerances, at its worst single fault, has more energy than " +
-			"is allowed"))
-		if b := nearest.way.Report.Budget; b != nil && len(b.Shares) > 0 {
-			why = why.And(finding.Words("; the tolerance that costs most of it is that of " + b.Shares[0].Key))
-		}
-		return why
-	case f.loud > -1:
-		return why.And(finding.Words("With more, the nearest ear gets more than is allowed"))
+	case len(why) > 0:
+		return finding.Words("With more, ").And(finding.Join(why, ", and "))
 	case p != nil && p.at(a.last.l) > 0.95*p.high:
-		return why.Say("More would take more than %s, up to which a way is looked for", finding.Bar(p.high))
+		return finding.Say("More would take more than %s, up to which a way is looked for", finding.Bar(p.high))
 	}
-	return why.And(finding.Words("More would take other parts than those that a way may change"))
+	return finding.Words("More would take other parts than those that a way may change")
 }
 
 // nearestOf are the attempts that changed something, and that of them which came nearest; nil: none.
@@ -216,7 +238,7 @@ func concessions(ctx context.Context, in Input, bad []*attempt) (out []concessio
 	}
 	if l.Projectile.TipStated && !l.Projectile.Resilient {
 		give("a tip that a press test shows to be resilient, which may have 0.5 J instead of 0.08 J",
-			Change{Key: "projectile.tip", To: word("resilient")}, Change{Key: "projectile.tip_proof", To: word("declared")})
+			Change{Key: "projectile.tip", To: word("declared resilient")}, Change{Key: "projectile.tip_proof", To: word("declared")})
 	}
 	if list, far := further(in.Design, bad); list != nil {
 		give("no ear nearer than "+far+" while it may fire", list...)

@@ -19,6 +19,7 @@ func (s *solver) answer() {
 	}
 	o.ReliefSet, o.ReliefSetMin, o.ReliefSetMax = finite(c.set), finite(c.setMin), finite(c.setMax)
 	o.CutOut, o.CutIn, o.AnyCutOut = finite(c.cutOut), finite(c.cutIn), c.deadHead
+	o.CutInWhy = s.cutInWhy()
 	o.ReliefFullFlowMax = finite(c.fault)
 	if math.IsInf(s.caps.energy, 1) { // beyond that no shot was looked at
 		*o.ReliefFullFlowMax = min(c.fault, o.Top)
@@ -46,6 +47,20 @@ func (s *solver) answer() {
 	o.Why = s.why()
 	s.next()
 	s.notes()
+}
+
+// cutInWhy says what keeps the cut-in down, at the highest cut-out; "" there is none.
+func (s *solver) cutInWhy() finding.Text {
+	c := &s.chain
+	switch {
+	case math.IsNaN(c.cutIn) || s.noSwitchNeeded():
+		return nil
+	case c.byShot:
+		return finding.Words("so that the supply does not start before one shot from that cut-out is over")
+	}
+	w := c.launcher.Switch
+	return finding.Say("with its tolerance, %s, and the switch's differential, %s, below the low end of that cut-out, %s",
+		finding.Bar3(w.CutIn.High-w.CutIn.Nominal), finding.Bar3(w.Differential.High), finding.Bar3(w.CutOut.Low))
 }
 
 // roundedDown is a limit in the step of the chain's figures.

@@ -64,6 +64,7 @@ type chain struct {
 	setMin   float64 // lowest that never opens in normal running; NaN: none
 	cutOut   float64 // NaN: none works
 	cutIn    float64
+	byShot   bool // what one shot leaves keeps the cut-in down, else the switch's bands
 	binding  string
 	launcher *launcher.Launcher // with these settings
 }
@@ -243,6 +244,7 @@ func (c *chain) cutInBelow(stated launcher.Band, cut float64) float64 {
 	if !(in > below) {
 		in = room // one shot takes more than the switch can follow
 	}
+	c.byShot = in < room
 	if in = downTo(min(in, band.Low*(1-strictly))-c.step, c.step); band.Low > 0 && in > below {
 		return in
 	}

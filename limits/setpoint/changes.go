@@ -164,8 +164,11 @@ func (s *solver) movedRelief(need, target float64) error {
 		return err
 	}
 	from := s.l.Paths[i].SetPressure.Nominal
-	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, From: &from, To: &c.set, CutOut: target,
-		What: finding.Say("the relief valve set higher, %s; the energy still holds there", fullFlowWords(&c.launcher.Paths[i]))})
+	what := finding.Say("the relief valve set higher, %s; the energy still holds there", fullFlowWords(&c.launcher.Paths[i]))
+	if needs := gaugeFor(c.launcher); len(needs) > 0 {
+		what = what.And(finding.Words("; ")).And(needs)
+	}
+	s.out.Changes = append(s.out.Changes, Change{Key: s.l.Paths[i].SetPressure.Key, From: &from, To: &c.set, CutOut: target, What: what})
 	return nil
 }
 

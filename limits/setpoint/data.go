@@ -23,6 +23,8 @@ type Answer struct {
 	CutOut, CutIn              *float64     // nominal values; the tolerances are in the ladder
 	ReliefSet                  *float64     // the set pressure that the cut-out rests on
 	ReliefSetMin, ReliefSetMax *float64     // the window of the set pressure at this cut-out
+	ReliefMaxNeeds             finding.Text // what else has to change with the relief valve at the top of that window; "" nothing
+	CutInWhy                   finding.Text // what keeps the cut-in at or below its figure
 	ReliefFullFlowMax          *float64     // the highest pressure at a fault that holds
 	Relief                     finding.Text // what the answer asks of the relief valve
 

@@ -55,7 +55,7 @@ func (s *solver) settings() error {
 	}
 	s.answer()
 	s.ladder()
-	return nil
+	return s.atMost()
 }
 
 // advice tells what goes with the settings: what they cost, what would help, which

@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -33,6 +34,7 @@ func bearings() []bearing {
 		{"supply.dead_head", append(source, pressures...), ""},
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
 		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},
+		{"barrel.object_control", []string{finding.MisuseOfObjects}, ""},
 		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
 		{"event.nearest_person", []string{finding.PeopleLanding, finding.SoundAtPeak}, finding.ItemLandingClear},
 		{"event.wheels", []string{finding.PeopleWheels}, finding.ItemLandingClear},
@@ -66,7 +68,7 @@ func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
 	if len(keys) == 0 {
 		return
 	}
-	condition := finding.Say("%d declarations prove true: %s", len(keys), strings.Join(keys, ", "))
+	condition := finding.Say("%d declarations prove true: %s", len(keys), listed(keys))
 	if len(keys) == 1 {
 		condition = finding.Words("the declared " + keys[0] + " proves true")
 	}
@@ -79,6 +81,15 @@ func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
 		}
 	}
 	v.HoldsWhile(condition, items...)
+}
+
+// listed names keys; of many the first ones, and how the others are found.
+func listed(keys []string) string {
+	const most = 16
+	if len(keys) <= most {
+		return strings.Join(keys, ", ")
+	}
+	return strings.Join(keys[:most/2], ", ") + fmt.Sprintf(", and %d more that the design says are declared", len(keys)-most/2)
 }
 
 // bearsOn tells whether a declared key bears on a verdict, and the item that shows it.

@@ -5,10 +5,23 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // steadyShare is the share of its scale that a gauge bears as a steady load [-].
 const steadyShare = 0.75
+
+// LeastScale is the least end of a gauge's scale with which gauge.range holds [Pa gauge], for a gauge on a volume of a launcher: it shows
+// what a single fault makes of the pressure, and three quarters of it bear the steady one. NaN where these are not known, or there is no
+// such volume.
+func LeastScale(l *launcher.Launcher, on string) float64 {
+	n := l.Node(on)
+	if n < 0 || int(n) >= len(l.Volumes) {
+		return math.NaN()
+	}
+	p := l.VesselPressures()[n]
+	return math.Max(p.Fault, p.Normal/steadyShare)
+}
 
 // gaugeRange judges whether each gauge can show what a single fault makes of the pressure, and bear what it is steadily
 // under: the limit that is the nearer one is shown.

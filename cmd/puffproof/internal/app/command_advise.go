@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
@@ -28,7 +29,8 @@ func adviseCommand() *Command {
 				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
 			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +
 				"from nothing: its figures are a sketch's, to be replaced by your own.",
-			"Exit status 1 means that no way was found; it then says what stands in the way.",
+			"Exit status 1 means that no way was found, or none that comes within a tenth of the goal; it then says what stands in the way, " +
+				"and with a goal gives the nearest that holds. What is no nearer than the design as it is, where that holds, is no way.",
 		},
 		Options: []Option{
 			{Name: "goal", Value: "GOAL", Help: "what is wanted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"; without it as lively as holds"},
@@ -73,20 +75,31 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 	declare := whether(call, "declare", show.WithDeclarations, show.WithoutDeclarations)
 	doc, err := export.Advise(id, answer, declare)
 	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare,
-		File: strings.Join(call.Args, ""), Written: target}); err != nil {
+		File: strings.Join(call.Args, ""), Asked: call.askedAgain("goal", "keep", "bore"), Written: target}); err != nil {
 		return 0, err
 	}
-	if len(answer.Ways) == 0 {
-		return statusNotHeld, nil
+	st := statusOK
+	if len(answer.Ways) == 0 || !answer.Reaches {
+		st = statusNotHeld
 	}
-	if target == "" {
-		return statusOK, nil
+	if len(answer.Ways) == 0 || target == "" {
+		return st, nil
 	}
 	chosen := answer.Ways[0].Design
 	if declare == show.WithDeclarations {
 		chosen = answer.Ways[0].Declared
 	}
-	return statusOK, call.place(ctx, target, chosen.(*design.Editable).Bytes())
+	return st, call.place(ctx, target, chosen.(*design.Editable).Bytes())
+}
+
+// askedAgain are options as they may be typed again, each behind a blank; "" none was given.
+func (c *Call) askedAgain(names ...string) (words string) {
+	for _, name := range names {
+		if c.flags.IsSet(name) {
+			words += " --" + name + " " + screen.InShell(c.flags.String(name))
+		}
+	}
+	return words
 }
 
 // editable is the design that the line names, or a sketch.
@@ -109,7 +122,7 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 		}
 		bore = q.Nominal
 	}
-	return c.openDesign("sketch.toml", design.Sketch(bore), nil)
+	return c.openDesign("sketch.toml", manual.Sketch(bore), nil)
 }
 
 // goalOf reads a goal.

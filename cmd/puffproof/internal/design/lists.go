@@ -60,8 +60,10 @@ func (s *section) controlList(k *keys.Key, e *toml.Entry) {
 		return
 	}
 	for _, item := range e.Value.Items {
-		if item.Kind == toml.IsString && (slices.Contains(keys.ObjectControls(), item.Text) || gridControl.MatchString(item.Text)) {
-			s.lists[k.Name] = append(s.lists[k.Name], item.Text)
+		said, declared := keys.Promised(item.Text)
+		if item.Kind == toml.IsString && (slices.Contains(keys.ObjectControls(), said) || gridControl.MatchString(said)) {
+			s.lists[k.Name] = append(s.lists[k.Name], said)
+			s.declares(k, declared)
 			continue
 		}
 		s.wrong(k, item.Offset, Problem{Message: "unknown control", Found: item.Show(),

@@ -48,13 +48,17 @@ func (s *section) read(k *keys.Key, e *toml.Entry) {
 }
 
 func (s *section) word(k *keys.Key, e *toml.Entry) {
-	w := e.Value.Text
+	w, declared := e.Value.Text, false
+	if k.Declarable() {
+		w, declared = keys.Promised(w)
+	}
 	if known := alike(w, k.Words); known != "" {
 		s.texts[k.Name] = known
+		s.declares(k, declared)
 		return
 	}
-	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: keys.Quoted(k.Words), Hint: wordHint(k.Name,
-		w, k.Words)})
+	s.wrong(k, e.Value.Offset, Problem{Message: "unknown word", Found: w, Want: k.Accepted(s.r.units),
+		Hint: wordHint(k.Name, w, k.Words)})
 }
 
 // alike is the word that is written, whatever its capitals and whatever parts it; "": none.

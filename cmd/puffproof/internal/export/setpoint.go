@@ -42,7 +42,8 @@ func Setpoint(id show.DesignID, s setpoint.Answer) (json.RawMessage, error) {
 func settingFields(s setpoint.Answer) show.Object {
 	return show.Fields("works", s.Works, "why", s.Why, "unknown", s.Unknown, "holds", s.Holds(), "beyond_shots", s.BeyondShots,
 		"as_it_is", s.AsItIs, "unmet", s.Unmet, "cut_out_Pa", s.CutOut, "cut_in_Pa", s.CutIn, "relief_set_Pa", s.ReliefSet,
-		"relief_set_min_Pa", s.ReliefSetMin, "relief_set_max_Pa", s.ReliefSetMax, "relief_full_flow_max_Pa", s.ReliefFullFlowMax,
+		"relief_set_min_Pa", s.ReliefSetMin, "relief_set_max_Pa", s.ReliefSetMax,
+		"relief_set_max_needs", s.ReliefMaxNeeds, "cut_in_why", s.CutInWhy, "relief_full_flow_max_Pa", s.ReliefFullFlowMax,
 		"relief", s.Relief, "binding", s.Binding, "basis", s.Basis, "next", show.Maybe(s.Next, func(n setpoint.NextVerdict) show.Object {
 			return show.Fields("id", n.ID, "cut_out_Pa", n.CutOut, "what", n.What)
 		}), "stated_cut_out_Pa", s.Stated, "allowed_energy_J", s.Allowed, "allowed_by", s.AllowedWhy, "highest_start_Pa", s.Pressure,

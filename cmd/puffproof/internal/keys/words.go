@@ -61,6 +61,9 @@ func (k *Key) Span(u quantity.System) string {
 func (k *Key) Accepted(u quantity.System) string {
 	switch k.Kind {
 	case Word:
+		if k.Declarable() {
+			return Quoted(k.Words) + `; with "declared " before it while it is still to be shown`
+		}
 		return Quoted(k.Words)
 	case Text:
 		return "text"
@@ -71,7 +74,7 @@ func (k *Key) Accepted(u quantity.System) string {
 	case States:
 		return "a list of " + Quoted(StateNames())
 	case Controls:
-		return Quoted(append(ObjectControls(), "grid of 10 mm"))
+		return Quoted(append(ObjectControls(), "grid of 10 mm")) + `; with "declared: " before it while it is still to be shown`
 	case Names:
 		return "a list of names in quotes"
 	case Curve:

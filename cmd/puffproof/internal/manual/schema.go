@@ -119,7 +119,7 @@ func schemaKey(known *keys.Table, k *keys.Key, u quantity.System) map[string]any
 		}
 		s["examples"] = []string{strings.Trim(k.ExampleIn(u), `"`)}
 	case keys.Word:
-		s["enum"] = k.Words
+		s["enum"] = k.AllWords()
 	case keys.Text, keys.Date:
 		s["type"] = "string"
 	case keys.Answer:

@@ -16,6 +16,7 @@ type AdviseScreen struct {
 	Answer  advise.Answer
 	Declare show.Declarations
 	File    string // the design's file, as it was named; "" none
+	Asked   string // the options of the line that bear on the answer, as they may be typed again; "" none
 	Written string // name of the file that the first way goes to; "" none
 }
 
@@ -27,22 +28,12 @@ func (a *AdviseScreen) Write(w io.Writer) error {
 
 // finding is the first line.
 func (a *AdviseScreen) finding() string {
-	n := len(a.Answer.Ways)
-	switch {
-	case n == 0:
-		return a.lines(red, "", "  ", "NO WAY FOUND that holds and flies.")
-	case !a.Answer.Reaches:
-		return a.lines(yellow, "", "  ", show.Plural(n, "way holds and flies", "ways hold and fly")+" short of the goal: "+a.text(a.Answer.Short)+".")
-	case len(a.Answer.Ways[0].Steps) == 0 && len(a.Answer.Ways[0].Declarations) == 0:
-		return a.lines(green, "", "  ", "Nothing has to change: it holds on the model, and nominal and weakest launcher leave.")
+	text, ok := show.AdviseFinding(a.Units, &a.Answer)
+	colour := green
+	if !ok {
+		colour = red
 	}
-	first := a.Answer.Ways[0]
-	text := show.Plural(n, "way holds", "ways hold") + " on the model, and nominal and weakest launcher leave."
-	if d := first.Report.Declared; d > 0 {
-		text = show.Plural(n, "way holds", "ways hold") + " on the model if " + show.Plural(d, "declaration proves", "declarations prove") +
-			" true; nominal and weakest launcher leave."
-	}
-	return a.lines(green, "", "  ", text)
+	return a.lines(colour, "", "  ", text)
 }
 
 // ways prints each way, and the declarations once: they are the same for all.
@@ -67,9 +58,13 @@ func (a *AdviseScreen) ways() {
 }
 
 func (a *AdviseScreen) way(i int, w *advise.Way) {
-	a.heading(fmt.Sprintf("Way %d: %s", i+1, a.flies(w)))
+	name := fmt.Sprintf("Way %d", i+1)
+	if len(w.Steps) == 0 {
+		name = "As it is"
+	}
+	a.heading(name + ": " + a.flies(w))
 	a.sayf("  ", "  ", "Judged %s of %s allowed. Nearest its limit, with %s left: %s.", a.Units.Worst(quantity.Energy, w.Judged),
-		a.Units.Near(quantity.Energy, w.Limit), fmt.Sprintf("%.0f %%", 100*w.Margin), w.Closest)
+		a.Units.Near(quantity.Energy, w.Limit), show.Share(w.Margin), w.Closest)
 	a.steps(w.Steps)
 	if len(w.Parts) > 0 {
 		a.say("  To buy: ", "    ", strings.Join(w.Parts, "; "))
@@ -106,15 +101,19 @@ func (a *AdviseScreen) steps(list []advise.Step) {
 
 // declarations lists what only people can say.
 func (a *AdviseScreen) declarations(list []advise.Step) {
-	for i, s := range list {
-		if i == 0 {
-			a.heading("Yours to say, and to show")
-		}
+	others := show.OtherDeclarations(&a.Answer, a.File)
+	if len(list) > 0 || others != "" {
+		a.heading("Yours to say, and to show")
+	}
+	for _, s := range list {
 		line := fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)
 		if len(s.Buys) > 0 { // of the first way alone
 			line += "; " + a.text(s.Buys)
 		}
 		a.say("  ", "      ", show.Clean(line))
+	}
+	if others != "" {
+		a.say("  ", "  ", others)
 	}
 }
 
@@ -135,12 +134,15 @@ func (a *AdviseScreen) next() {
 		command = "check " + InShell(a.File)
 	} else if a.Written == "" {
 		again := strings.TrimSuffix("advise "+InShell(a.File), " DESIGN")
-		command = again + " -o better.toml, which writes the first way; --declare with your declarations"
+		command = again + a.Asked + " -o better.toml, which writes the first way"
+		if len(ways[0].Declarations) > 0 {
+			command += "; --declare with your declarations"
+		}
 	} else {
 		without := ""
 		if left := len(ways[0].Declarations); left > 0 && a.Declare == show.WithoutDeclarations {
-			without = fmt.Sprintf(" without %s above, so check does not say the same of it yet: write in what you can show, or ask again "+
-				"with --declare --force", show.Plural(left, "declaration", "declarations"))
+			without = fmt.Sprintf(" without %s listed above, so check does not say the same of it yet: write in what you can show, or ask "+
+				"again with --declare --force", show.Plural(left, "declaration", "declarations"))
 		}
 		a.say("", "  ", "Wrote "+show.Clean(a.Written)+without+".")
 	}

@@ -127,21 +127,17 @@ func sentence(t string) string {
 func (sc *SetpointScreen) writeAnswer() {
 	o := sc.Setpoint
 	sc.heading("What to set")
-	t := sc.grid()
 	row := func(name string, p *float64, words func(float64) string, note string) {
 		if p != nil {
-			t.add("  "+name, words(*p)+show.Lead(": ", note))
+			sc.say(fmt.Sprintf("  %-20s ", name), strings.Repeat(" ", 6), words(*p)+show.Lead(": ", note))
 		}
 	}
 	up := func(p float64) string { return sc.Units.Words(quantity.Setting, p, quantity.Up) }
 	row("cut-out, at most", o.CutOut, sc.allowed, "")
-	row("cut-in, at most", o.CutIn, sc.allowed, "")
+	row("cut-in, at most", o.CutIn, sc.allowed, sc.text(o.CutInWhy))
 	row("relief set, at least", o.ReliefSetMin, up, "it never opens in normal running")
-	row("relief set, at most", o.ReliefSetMax, sc.allowed, "at full flow the energy still holds")
+	row("relief set, at most", o.ReliefSetMax, sc.allowed, "at full flow the energy still holds"+show.Lead("; ", sc.text(o.ReliefMaxNeeds)))
 	row("at a fault, at most", o.ReliefFullFlowMax, sc.allowed, "")
-	if t.Length() > 0 {
-		sc.printRows(t)
-	}
 	sc.wrap("Relief valve: " + sc.text(o.Relief) + ".")
 	basis := fmt.Sprintf("Binds: %s, basis %s: %s.", o.Binding, o.Basis, sc.text(o.Why))
 	sc.wrap(basis)
