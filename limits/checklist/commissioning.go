@@ -36,10 +36,7 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 
 // contactsItem is each contact of the wiring tried by itself: what stands in series hides one that no longer opens.
 func contactsItem(l *launcher.Launcher) finding.Item {
-	var names []string
-	for _, f := range l.Control.Welds() {
-		names = append(names, l.Control.Named(f))
-	}
+	names := l.Control.Tried()
 	return finding.Item{ID: finding.ItemContacts, Title: finding.Words("Each contact of stop, key, remote and relays by itself"),
 		Verdict: finding.ControlStop,
 		Why: finding.Words("Of two contacts in series one can be welded for years: everything works, and the next one that welds takes " +
