@@ -106,7 +106,7 @@ func ofPapers() []text {
 		id:   finding.DatesPast,
 		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
 		way: finding.Say("The dates that the design states are compared with today. A confirmed item without a date of its own holds %d months. "+
-			"One that is past fails.", finding.ItemValidMonths),
+			"One that is past fails, and so does one of manufacture that is still to come.", finding.ItemValidMonths),
 		not: finding.Words("It is not asked where the design states no date."), source: "dates stated in the design; " + ownRule,
 		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "volumes.NAME.proof_test", "barrel.retire_by", "projectile.retire_by",
 			"checklist.valid_until"},
