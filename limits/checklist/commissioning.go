@@ -152,7 +152,8 @@ func lowVentItem(e *vent.Report) []finding.Item {
 		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; "+
 			"arm; pull the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
 			finding.Bar(e.Target)),
-		Expect: finding.Say("%s or less on every gauge after %s at the latest", finding.Bar(e.Target), finding.Second(latest).With(3)),
+		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target), finding.Second(latest).With(3),
+			notTimed(latest)),
 		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}
 	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return []finding.Item{it}

@@ -63,4 +63,6 @@ func madeAhead(a *assessment.Assessment) (out []string) {
 }
 
 // anyDate tells whether there are dates to judge.
-func anyDate(a *assessment.Assessment) bool { return len(a.Stated.DueDates("")) > 0 || len(madeAhead(a)) > 0 }
+func anyDate(a *assessment.Assessment) bool {
+	return len(a.Stated.DueDates("")) > 0 || len(madeAhead(a)) > 0
+}
