@@ -133,7 +133,7 @@ func (it *Item) stillUnder(c *Confirmation) (most float64) {
 // speaks of: of the energy of shots a mass says nothing. A gauge at nothing belongs to any test.
 func (it *Item) strange(c *Confirmation) Text {
 	fits := func(f Figure) bool {
-		return f.Unit == InPascalGauge && f.Value == 0 || slices.ContainsFunc(it.Expect, func(p Part) bool {
+		return f.Unit == InPascalGauge && f.Value == 0 || slices.ContainsFunc(slices.Concat(it.Title, it.Expect), func(p Part) bool {
 			return p.Figure != nil && p.Figure.Unit.quantity() == f.Unit
 		})
 	}
