@@ -1,6 +1,7 @@
 package checklist
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,6 +50,20 @@ func TestItemsOnTheBuild(t *testing.T) {
 		c := &finding.Confirmation{Item: print.ID, Who: "A. N.", Date: "2026-05-01", Value: "see sheet",
 			Figures: []finding.Figure{{Value: size, Unit: finding.InMetre}}}
 		assert.Equal(t, closes, len(finding.Refuses(&print, c, "2026-06-01")) == 0, size)
+	}
+}
+
+// A print that is stated without a width is met only by its own figure written once more: no answer closes that, in the expectation as
+// in the refusal. At the narrowest that five prints can be one does.
+func TestAPrintWithoutAWidthIsRefused(t *testing.T) {
+	c := &finding.Confirmation{Item: finding.ItemPrint, Who: "A. N.", Date: "2026-05-01", Value: "22 mm",
+		Figures: []finding.Figure{{Value: 22e-3, Unit: finding.InMetre}}}
+	for width, closes := range map[float64]bool{0: false, 0.19e-3: false, 0.21e-3: true, 4e-3: true} {
+		print := printItem(sample.Between("", 22e-3-width/2, 22e-3+width/2))
+		why := finding.Refuses(&print, c, "2026-06-01")
+		assert.Equal(t, closes, len(why) == 0, width)
+		assert.Equal(t, !closes, strings.Contains(why.String(), "stated without a width"), width)
+		assert.Equal(t, !closes, strings.Contains(print.Expect.String(), "stated without a width"), width)
 	}
 }
 

@@ -36,10 +36,7 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 
 // contactsItem is each contact of the wiring tried by itself: what stands in series hides one that no longer opens.
 func contactsItem(l *launcher.Launcher) finding.Item {
-	var names []string
-	for _, f := range l.Control.Welds() {
-		names = append(names, l.Control.Named(f))
-	}
+	names := l.Control.Tried()
 	return finding.Item{ID: finding.ItemContacts, Title: finding.Words("Each contact of stop, key, remote and relays by itself"),
 		Verdict: finding.ControlStop,
 		Why: finding.Words("Of two contacts in series one can be welded for years: everything works, and the next one that welds takes " +
@@ -155,7 +152,8 @@ func lowVentItem(e *vent.Report) []finding.Item {
 		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; "+
 			"arm; pull the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
 			finding.Bar(e.Target)),
-		Expect: finding.Say("%s or less on every gauge after %s at the latest", finding.Bar(e.Target), finding.Second(latest).With(3)),
+		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target), finding.Second(latest).With(3),
+			notTimed(latest)),
 		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}
 	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return []finding.Item{it}

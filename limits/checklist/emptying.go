@@ -111,6 +111,14 @@ func gaugeItem(a *assessment.Assessment) finding.Item {
 // quickest is the shortest time that a person stops with a watch [s] (common practice, no source): less was not timed.
 const quickest = 0.2
 
+// notTimed says below which time an emptying was not timed; nil where all of it may be over sooner.
+func notTimed(latest float64) finding.Text {
+	if latest <= quickest {
+		return nil
+	}
+	return finding.Say("; less than %s is no reading of a stopwatch", finding.Second(quickest).With(1))
+}
+
 // expectVent is the time that the emptying may take, in words, and as the figure that
 // an answer brings, with a pressure at the target if it names one. There are none
 // where no test can be done, and no time closes the item where a volume stays full.
@@ -120,8 +128,8 @@ func expectVent(e *vent.Report) (words finding.Text, figure *finding.Expected) {
 		return nil, nil
 	}
 	latest := math.Ceil(worst.Slowest)
-	words = finding.Say("from the cut-out, %s or less on every gauge after %s at the latest, with the vents still open",
-		finding.Bar(e.Target), finding.Second(latest).With(3))
+	words = finding.Say("from the cut-out, %s or less on every gauge after %s at the latest, with the vents still open%s",
+		finding.Bar(e.Target), finding.Second(latest).With(3), notTimed(latest))
 	if math.IsInf(latest, 1) {
 		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0
 	}

@@ -153,3 +153,9 @@ func TestThePlugOfTheSupplyIsAnItem(t *testing.T) {
 	it, _ = of(&vent.RunsOn{Most: math.Inf(1), Volume: "tank"})
 	assert.Contains(t, it.Why.String(), "nobody knows how far")
 }
+
+// What is expected of an emptying tells both its ends: whoever writes down less than a hand can time knows beforehand that it is none.
+func TestAnEmptyingTellsBothItsEnds(t *testing.T) {
+	assert.Equal(t, "; less than 0.2 s is no reading of a stopwatch", notTimed(1).String())
+	assert.Empty(t, notTimed(quickest), "nothing is timed that closely")
+}

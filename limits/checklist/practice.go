@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
-	"unicode"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
@@ -50,6 +48,14 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 		items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
+		}
+		if items[i].ID == finding.ItemFuses {
+			items[i].Parts = fuseParts(a.Launcher)
+			items[i].Expect = fusesExpect(items[i].Parts)
+		}
+		if items[i].ID == finding.ItemKeyAndStop && a.Launcher.Control != nil {
+			items[i].How = items[i].How.Say(" Before the stop is released, or a plug goes back in, the key is turned off: a start button that " +
+				"sticks would start it again.")
 		}
 	}
 	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
@@ -110,8 +116,7 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	case finding.ItemFuses: // of each fuse
 		if electric(l) {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
-			e.States = fuseNames(l)
-			e.Least = len(e.States)
+			e.Least = len(fuseParts(l))
 			return e
 		}
 	case finding.ItemElevation: // at its stops
@@ -122,19 +127,45 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	return nil
 }
 
-// fuseNames are the names of the fuses that the wiring states, each of which the answer names; those that are one word.
-func fuseNames(l *launcher.Launcher) (out []string) {
+// fuseParts are the fuses that the wiring names, each with what may be read on it: what the design states, or where it states nothing
+// what the wire behind it bears, or else any that a launcher may have; nil: it names none.
+func fuseParts(l *launcher.Launcher) (out []finding.NamedPart) {
 	if l.Control == nil {
 		return nil
 	}
 	for i := range l.Control.Parts {
 		p := &l.Control.Parts[i]
-		word := !strings.ContainsFunc(p.Name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-		if p.Kind == control.Fuse && word {
-			out = append(out, strings.ToLower(p.Name))
+		if p.Kind != control.Fuse {
+			continue
 		}
+		read := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
+		switch {
+		case p.Rating > 0:
+			read.Low, read.High = p.Least, p.Rating
+		case p.Wire > 0:
+			read.High = p.Wire
+		}
+		out = append(out, finding.NamedPart{Name: p.Name, Expected: *read})
 	}
 	return out
+}
+
+// fusesExpect is what is to be read on each fuse of the wiring; nil: it names none.
+func fusesExpect(parts []finding.NamedPart) finding.Text {
+	var each []finding.Text
+	for i := range parts {
+		switch p := &parts[i]; {
+		case p.High == largestFuse:
+			each = append(each, finding.Words(p.Name+" what its print says"))
+		case p.Low == p.High:
+			each = append(each, finding.Say("%s %s", p.Name, finding.Ampere(p.High)))
+		case p.Low == smallestFuse:
+			each = append(each, finding.Say("%s at most the %s of its wire", p.Name, finding.Ampere(p.High)))
+		default:
+			each = append(each, finding.Say("%s %s to %s", p.Name, finding.Ampere(p.Low), finding.Ampere(p.High)))
+		}
+	}
+	return finding.Join(each, ", ")
 }
 
 // electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.

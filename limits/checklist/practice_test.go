@@ -2,10 +2,12 @@ package checklist
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
@@ -41,19 +43,46 @@ func TestAFuseIsOneOfALauncher(t *testing.T) {
 	assert.Nil(t, practiceFigure(l, finding.ItemFuses))
 }
 
-// Where the wiring names its fuses, the answer names each of them.
-func TestEachFuseIsNamed(t *testing.T) {
+// Where the wiring names its fuses, each is read by its name, and what is read is what the design states; where it states no rating,
+// no more than the wire behind bears. A larger one in place of any of them was replaced, and fails.
+func TestEachFuseIsReadAsTheDesignHasIt(t *testing.T) {
 	l := sample.Plain()
-	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse}, {Name: "F2", Kind: control.Fuse},
-		{Name: "main_fuse", Kind: control.Fuse}, {Name: "stop", Kind: control.Stop}}}
-	e := practiceFigure(l, finding.ItemFuses)
-	assert.Equal(t, []string{"f1", "f2"}, e.States)
-	for value, want := range map[string]finding.Outcome{"f1 2 A on 6 A wire, f2 7.5 A on 10 A wire": finding.Closes,
-		"F1: 2 A; F2: 7.5 A": finding.Closes, "f1 2 A on 6 A wire": finding.Unusable, "2 A and 7.5 A": finding.Unusable} {
-		figures := []finding.Figure{{Value: 2, Unit: finding.InAmpere}, {Value: 7.5, Unit: finding.InAmpere}}
-		got, _ := e.Judge(&finding.Confirmation{Value: value, Figures: figures})
-		assert.Equal(t, want, got, value)
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse, Rating: 2, Least: 2, Wire: 6},
+		{Name: "main_fuse", Kind: control.Fuse, Wire: 10}, {Name: "F3", Kind: control.Fuse}, {Name: "stop", Kind: control.Stop}}}
+	it := assessed.Item(t, practiceItems(&assessment.Assessment{Launcher: l}), finding.ItemFuses)
+	assert.Equal(t, "f1 2 A, main_fuse at most the 10 A of its wire, F3 what its print says", it.Expect.String())
+	reads := func(f1, mains, f3 string) string { return f1 + " A, " + mains + " A, " + f3 + " A" }
+	for value, want := range map[string]finding.Outcome{
+		reads("f1 2", "main fuse 10", "F3 16"):  finding.Closes,
+		reads("main fuse 5", "f3 0.5", "f1: 2"): finding.Closes,
+		reads("f1 3", "main fuse 10", "F3 16"):  finding.Failing,
+		reads("f1 1", "main fuse 10", "F3 16"):  finding.Failing,
+		reads("f1 2", "main fuse 16", "F3 16"):  finding.Failing,
+		reads("f1 2", "main fuse 10", "F3 120"): finding.Failing,
+		reads("2", "10", "16"):                  finding.Unusable,
+		reads("f1 2", "main fuse 10", "pump 2"): finding.Unusable,
+		reads("f1 2", "f1 2", "main fuse 10"):   finding.Unusable,
+		"f1 2 A, main fuse 10 A":                finding.Unusable,
+		"fused below its wire":                  finding.Unusable,
+	} {
+		got, why := finding.Judge(&it, answered(t, value), "2026-05-02")
+		assert.Equal(t, want, got, "%s: %s", value, why)
 	}
+}
+
+// answered is an answer with the figures in amperes of its text, and the words before each.
+func answered(t *testing.T, value string) *finding.Confirmation {
+	t.Helper()
+	c := &finding.Confirmation{Who: "AB", Date: "2026-05-01", Value: value}
+	parts := strings.Split(value, " A")
+	for _, part := range parts[:len(parts)-1] {
+		words := strings.Fields(part)
+		v, err := strconv.ParseFloat(words[len(words)-1], 64)
+		require.NoError(t, err, value)
+		c.Figures = append(c.Figures, finding.Figure{Value: v, Unit: finding.InAmpere})
+		c.Beside = append(c.Beside, strings.Join(words[:len(words)-1], " "))
+	}
+	return c
 }
 
 // Nobody stands as far as a projectile reaches, or as people stand in the design, who are judged by themselves: a zone that was kept
@@ -103,4 +132,13 @@ func TestTheAreaOfASealGuard(t *testing.T) {
 	assert.Equal(t, finding.Failing, judged(&it, finding.InSquareMetre, 2*area, 0.1*area), "each that is told")
 	assert.Equal(t, finding.Unusable, judged(&it, finding.InMetre, 0.02), "a length")
 	assert.Equal(t, finding.Unusable, judged(&it, finding.InSquareMetre), "no figure")
+}
+
+// The item about contacts names each of them: a relay with three contacts in use is three readings of a meter.
+func TestEachContactIsNamed(t *testing.T) {
+	l := sample.Plain()
+	through := func(no int) []control.Step { return []control.Step{{{Part: "f1", No: 1}}, {{Part: "k1", No: no}}} }
+	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse}, {Name: "k1", Kind: control.Relay, Through: through(1)},
+		{Name: "pump", Kind: control.Load, Through: through(2)}, {Name: "fire", Kind: control.Load, Through: through(3)}}}
+	assert.Equal(t, "every contact opens by itself: k1.1, k1.2, k1.3", contactsItem(l).Expect.String())
 }

@@ -79,7 +79,8 @@ func figuresToRead(id string) finding.Text {
 	case finding.ItemSeatStop:
 		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(60e-3), finding.Millimetre(61e-3))
 	case finding.ItemFuses:
-		return finding.Words("what each fuse is for, in amperes (A), and what wire it is on")
+		return finding.Say("the amperes (A) printed on each fuse behind its name, or what it is for, and the wire that it is on by its size, as "+
+			"\"f1 2 A on %s\"", finding.SquareMillimetres.Of(0.75e-6, 2))
 	case finding.ItemElevation:
 		return finding.Words("the angle at either stop, in degrees (deg)")
 	case finding.ItemLandingClear:

@@ -106,6 +106,28 @@ func TestTwoWelds(t *testing.T) {
 	assert.Equal(t, []string{"dump", "fire", "pump"}, named(w, w.Stopped(firing, stop1, stop2)))
 }
 
+// By hand: a key that does not turn back holds both relays, which were pulled in, switched off too; a start button that jams in pulls
+// them in again as soon as the stop is released or the power is back; both leave the stop its work. What has one contact in use
+// sticks with that contact's weld, and the stop's contacts are forced open.
+func TestAPartThatSticksWithAllItsContacts(t *testing.T) {
+	w := twoRelays(t)
+	key, start := Failure{Mode: Welded, Part: "key"}, Failure{Mode: Welded, Part: "start"}
+	require.Equal(t, []Failure{key, start}, w.Stuck())
+	assert.Equal(t, "dump pump ", on(w, w.WrongIn(off, key)))
+	assert.Equal(t, "dump pump ", on(w, w.WrongIn(loading, key)))
+	assert.Empty(t, on(w, w.WrongIn(loading, start)), "the key is off")
+	for _, f := range w.Stuck() {
+		assert.Empty(t, w.Stopped(firing, f), f.Part)
+	}
+	released, returned := w.StartsAgain(start)
+	assert.Equal(t, []string{"dump", "pump"}, named(w, released))
+	assert.Equal(t, []string{"dump", "pump"}, named(w, returned))
+	released, returned = w.StartsAgain(key)
+	assert.Empty(t, append(released, returned...), "the relays have dropped, and nobody presses start")
+	assert.Equal(t, []string{"k1.1", "k1.2", "k1.3", "k1.4", "k2.1", "k2.2", "k2.3", "k2.4", "key.1", "key.2", "pedal", "remote", "start.1",
+		"start.2", "stop.1", "stop.2"}, w.Tried(), "each contact that a meter is laid across")
+}
+
 // With one relay and one contact of each, by hand: that relay stuck, or the stop's contact welded, takes the stop away; the key's
 // contact welded leaves everything on when it is turned off.
 func TestOneRelayIsNotEnough(t *testing.T) {

@@ -12,7 +12,7 @@ type Mode uint8
 
 // The modes.
 const (
-	Welded  Mode = iota // a contact stays closed; of a relay, a remote, a timer all that close (No 0)
+	Welded  Mode = iota // a contact stays closed; of a relay, a remote, a timer, or what a hand moves that sticks, all that close (No 0)
 	Shorted             // the wire behind a contact stands at plus
 	Lost                // a consumer gets no current
 	Around              // a load was wired around the stop
@@ -53,6 +53,36 @@ func (w *Wiring) Welds() (out []Failure) {
 		}
 		if !slices.Contains(out, f) {
 			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Stuck are parts moved by hand that stay as they were moved, with all their contacts: a key that does not turn back, a button that
+// jams in. One that has a single contact in use is among Welds. The stop is left out: one that latches opens its contacts by the
+// force of the hand (direct opening action, IEC 60947-5-1 annex K), and that it then does not is excluded (ISO 13849-2 table D.8;
+// both from memory).
+func (w *Wiring) Stuck() (out []Failure) {
+	for i := range w.Parts {
+		switch p := &w.Parts[i]; p.Kind {
+		case KeySwitch, StartButton, Button, Switch:
+			if w.Contacts(p.Name) > 1 {
+				out = append(out, Failure{Mode: Welded, Part: p.Name})
+			}
+		}
+	}
+	return out
+}
+
+// Tried names each contact that can stay closed unnoticed, one by one, as a meter is laid across them.
+func (w *Wiring) Tried() (out []string) {
+	for _, c := range w.contacts() {
+		i := w.Index(c.Part)
+		if i < 0 || w.Parts[i].Kind == Fuse || w.Parts[i].Kind == PressureSwitch {
+			continue
+		}
+		if name := w.Named(Failure{Part: c.Part, No: c.No}); !slices.Contains(out, name) {
+			out = append(out, name)
 		}
 	}
 	return out

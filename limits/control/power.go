@@ -272,9 +272,9 @@ func (w *Wiring) Restarts(s pneumatics.State, wrong ...Failure) (released, retur
 }
 
 // StartsAgain lists what Restarts does, in whatever state it may be in use.
-func (w *Wiring) StartsAgain() (released, returned []int) {
+func (w *Wiring) StartsAgain(wrong ...Failure) (released, returned []int) {
 	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing} {
-		again, back := w.Restarts(s)
+		again, back := w.Restarts(s, wrong...)
 		released, returned = append(released, again...), append(returned, back...)
 	}
 	slices.Sort(released)

@@ -38,6 +38,7 @@ type Part struct {
 	Through  []Step              // of a consumer: what the current passes, from the source on
 	Moves    []string            // of a load: names of paths, or Supply
 	Rating   float64             // of a fuse, at its upper end [A]; 0: not known
+	Least    float64             // of a fuse, at its lower end [A]; 0: not known
 	Wire     float64             // of a fuse: what the thinnest wire behind it bears for good, at its lower end [A]; 0: not known
 	Missing  []string            // the keys of it that are not known
 }
@@ -85,7 +86,7 @@ func ParseStep(text string) (Step, error) {
 			}
 			c.No = n
 		}
-		if part == "" || part == "not" || part == "or" || strings.Contains(part, " ") {
+		if part == "" || part == "not" || part == "or" || strings.ContainsAny(part, " !/|&+,;>") {
 			return nil, fmt.Errorf(`a contact: "key", "k1.2", "not k1.2", or two of which one is enough: "start or k1.1"`)
 		}
 		out = append(out, c)

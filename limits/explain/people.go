@@ -18,9 +18,9 @@ func ofFaults() []text {
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, or a lost plug, fire it when nobody asked?"),
-		way: finding.Words("All faults of valves and power while it charges, stands armed or is loaded. With hands at the muzzle, by loss of " +
-			"power or without a guard, no energy is small enough. Else a shot within the limit holds only behind two independent actions and a " +
-			"guard that keeps faces and fingers away."),
+		way: finding.Words("All faults of valves, power and, where [control] is stated, the wiring, while it charges, stands armed or is " +
+			"loaded. With hands at the muzzle, by loss of power or without a guard, no energy is small enough. Else a shot within the limit " +
+			"holds only behind two independent actions and a guard that keeps faces and fingers away."),
 		not: always(), source: ownRule + ": never while hands are at the muzzle, else only behind two independent actions and a guard",
 		moves: []string{"paths.NAME.unpowered", "paths.NAME.open_in", "barrel.seal_guard", "paths.NAME.from", "paths.NAME.to"},
 	}, {
@@ -86,7 +86,8 @@ func ofPapers() []text {
 		id:   finding.ControlStop,
 		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded?"),
 		way: finding.Words("The wiring is switched through on paper: in each state the stop is pressed, as built and with each contact, relay, " +
-			"remote and timer stuck in turn. A load that still has current then fails, but for one that is meant to have it when all is off."),
+			"remote, timer, key, button and switch stuck in turn. A load that still has current then fails, but for one that is meant to have it " +
+			"when all is off. That the stop itself jams is not asked: take one that latches and forces its contacts open."),
 		not: unwired, source: "ISO 13850, ISO 13849-1 (from memory); " + ownRule, moves: wired,
 	}, {
 		id:   finding.ControlRestart,
@@ -105,7 +106,7 @@ func ofPapers() []text {
 		id:   finding.DatesPast,
 		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
 		way: finding.Say("The dates that the design states are compared with today. A confirmed item without a date of its own holds %d months. "+
-			"One that is past fails.", finding.ItemValidMonths),
+			"One that is past fails, and so does one of manufacture that is still to come.", finding.ItemValidMonths),
 		not: finding.Words("It is not asked where the design states no date."), source: "dates stated in the design; " + ownRule,
 		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "volumes.NAME.proof_test", "barrel.retire_by", "projectile.retire_by",
 			"checklist.valid_until"},

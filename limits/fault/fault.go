@@ -66,6 +66,8 @@ const (
 	StuckIn         Mode = "stuck pulled in"
 	StuckOn         Mode = "stuck on"
 	StuckPressed    Mode = "stuck pressed"
+	StuckTurned     Mode = "stuck turned on"
+	StuckClosed     Mode = "stuck closed"
 	AtPlus          Mode = "wire behind it shorted to plus"
 	NoCurrent       Mode = "gets no current"
 	PastStop        Mode = "wired around the stop"
@@ -95,6 +97,8 @@ type Result struct {
 	Mode  Mode
 	State string // the state in which it happens; "any"
 	With  string // the id of the second fault of a pair; "" single
+
+	Wiring bool // what fails is a contact, a wire or an output of [control]
 
 	Effect     Effect
 	SameAs     string  // id of the fault whose shot this one shares
@@ -207,4 +211,5 @@ type standing struct {
 	most   float64   // the highest of what should be empty [Pa gauge]; +Inf: not known
 	volume string    // that has it
 	empty  bool      // what should be empty is
+	shut   string    // the vents that the same fault of the wiring holds shut; "" none
 }

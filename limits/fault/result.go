@@ -11,7 +11,7 @@ import (
 // readyFault fills what is known of a result without a search, and gives the
 // search that is still needed; nil: none.
 func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
-	*r = Result{ID: f.id, Part: f.part, Mode: f.mode, State: "any",
+	*r = Result{ID: f.id, Part: f.part, Mode: f.mode, State: "any", Wiring: len(f.electric) > 0,
 		Effect: NoEffect, Freed: math.NaN(), Status: finding.Pass, Basis: finding.OnCircuit, Reason: f.whyNot,
 		Consequence: f.consequence, DetectedBy: f.detected, PreventedBy: f.prevented, Latent: f.latent, RevealedBy: f.revealed}
 	if !f.anyState {

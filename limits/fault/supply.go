@@ -110,7 +110,8 @@ func (s *standing) words(state pneumatics.State) finding.Text {
 		"that from the barrel", s.volume, finding.WorstBar(s.most))
 }
 
-// keptUp judges a supply that runs on: what it keeps up is held by its plug alone.
+// keptUp judges a supply that runs on: what it keeps up is held by its plug alone, and where what keeps it running holds vents shut
+// as well, by the stop or by all plugs.
 func (st *stage) keptUp(r *Result, f *fault) {
 	r.Energy, r.Judged = st.normalEnergy()
 	if f.state == pneumatics.Off || !f.stands.empty {
@@ -123,6 +124,18 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		return
 	}
 	r.HeldBy, r.Basis = finding.ItemSupplyOff, finding.OnProcedure
+	if f.stands.shut != "" {
+		ends := "the stop, pressed, or all plugs and batteries off, empty it"
+		if st.stillOn(f.electric...) != "" {
+			ends = "only all plugs and batteries off empty it"
+		}
+		st.heldBy(r, finding.Item{ID: finding.ItemKeyAndStop})
+		if r.Status == finding.OpenItem {
+			r.Reason = finding.Say("OPEN: its own plug, pulled, leaves %s shut; %s (item %s); the gauge shows it%s", f.stands.shut, ends,
+				r.HeldBy, why(st.Launcher.AnswerOf(finding.Item{ID: r.HeldBy}, st.Day)))
+		}
+		return
+	}
 	if plug := st.Launcher.AnswerOf(finding.SupplyOff(st.Emptying.Target), st.Day); plug.Done == nil {
 		r.Status = finding.OpenItem
 		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it%s", finding.ItemSupplyOff, why(plug))

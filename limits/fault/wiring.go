@@ -23,7 +23,7 @@ func (st *stage) wiringFaults() (out []fault) {
 	if w == nil || len(w.Unknown()) > 0 {
 		return nil
 	}
-	for _, f := range slices.Concat(w.Welds(), w.Shorts(), w.Losses(), w.Bypasses()) {
+	for _, f := range slices.Concat(w.Welds(), w.Stuck(), w.Shorts(), w.Losses(), w.Bypasses()) {
 		one := st.electric(f)
 		out = append(append(out, st.whole(one)), st.inStates(one, pneumatics.States()...)...)
 	}
@@ -43,12 +43,7 @@ func (st *stage) electric(wrong control.Failure) fault {
 	kind := w.Parts[w.Index(wrong.Part)].Kind
 	switch wrong.Mode {
 	case control.Welded:
-		f.mode = map[control.Kind]Mode{control.Relay: StuckIn, control.Remote: StuckOn, control.Timer: StuckOn, control.Button: StuckPressed,
-			control.StartButton: StuckPressed}[kind]
-		if f.mode == "" || wrong.Not {
-			f.mode = ContactWelded
-		}
-		f.prevented = finding.Words("a second contact in series that another part moves; a fuse below what the contact makes and breaks")
+		f.mode, f.prevented = stuckAs(kind, wrong, w.Contacts(wrong.Part))
 	case control.Shorted:
 		f.mode = AtPlus
 		f.detected = finding.Words("nothing before it happens")
@@ -68,6 +63,28 @@ func (st *stage) electric(wrong control.Failure) fault {
 	return f
 }
 
+// stuckAs is how a contact that stays closed is told, or a part with all its contacts, and what keeps that away.
+func stuckAs(kind control.Kind, wrong control.Failure, contacts int) (Mode, finding.Text) {
+	second := finding.Words("a second contact in series that another part moves")
+	weld := second.Say("; a fuse below what the contact makes and breaks")
+	if wrong.Not || wrong.No > 0 && contacts > 1 {
+		return ContactWelded, weld
+	}
+	switch kind {
+	case control.Relay:
+		return StuckIn, weld
+	case control.Remote, control.Timer:
+		return StuckOn, weld
+	case control.Button, control.StartButton:
+		return StuckPressed, second.Say("; one that springs back freely, tried before each event")
+	case control.KeySwitch:
+		return StuckTurned, second.Say("; a key that turns freely and comes out only when it is off")
+	case control.Switch:
+		return StuckClosed, second
+	}
+	return ContactWelded, weld
+}
+
 // whole is what a fault of the wiring does whatever the state: with the stop pressed, to what ends a filling, or nothing.
 func (st *stage) whole(f fault) fault {
 	w := st.Launcher.Control
@@ -75,7 +92,7 @@ func (st *stage) whole(f fault) fault {
 	moved := st.moves(f.electric...)
 	f.consequence = finding.Words("what it moves stands the same")
 	if m := f.electric[0].Mode; m == control.Welded || m == control.Shorted {
-		f.consequence = finding.Words("other contacts are in series with it, and nothing moves")
+		f.consequence = finding.Words("other contacts are in series with it, and in each state all stands as it should")
 	}
 	if len(moved) > 0 {
 		f.consequence = finding.Words(strings.Join(moved, "; "))
@@ -97,10 +114,10 @@ func (st *stage) whole(f fault) fault {
 			f.failing = finding.Say("with it the stop, pressed, does not cut %s", still)
 		}
 	}
-	for _, s := range dangerStates() {
-		if again, _ := w.Restarts(s, f.electric...); len(again) > 0 && f.electric[0].Mode == control.Welded {
-			f.consequence = f.consequence.Say("; released, the stop starts %s again", st.names(again))
-			break
+	if again := st.restarted(f.electric...); len(again) > 0 && f.electric[0].Mode == control.Welded {
+		f.consequence = f.consequence.Say("; current is back %s; nobody pressed anything", again)
+		if f.heldBy == "" {
+			f.heldBy = finding.ItemKeyAndStop
 		}
 	}
 	if len(moved) == 0 && !f.changes {
@@ -126,6 +143,23 @@ func (st *stage) stillOn(wrong ...control.Failure) string {
 	}
 	slices.Sort(still)
 	return st.names(slices.DeleteFunc(slices.Compact(still), func(i int) bool { return slices.Contains(built, i) }))
+}
+
+// restarted says which loads start again by themselves, of those that do not where nothing is wrong; nil: none.
+func (st *stage) restarted(wrong ...control.Failure) finding.Text {
+	released, returned := st.Launcher.Control.StartsAgain(wrong...)
+	asBuilt, back := st.Launcher.Control.StartsAgain()
+	var all []finding.Text
+	for _, one := range []struct {
+		what           string
+		now, otherwise []int
+	}{{"stop is released", released, asBuilt}, {"power is back", returned, back}} {
+		more := slices.DeleteFunc(one.now, func(i int) bool { return slices.Contains(one.otherwise, i) })
+		if len(more) > 0 {
+			all = append(all, finding.Say("on %s once the %s", st.names(more), one.what))
+		}
+	}
+	return finding.Join(all, "; ")
 }
 
 // names are the names of parts of the wiring.
@@ -380,8 +414,12 @@ func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
 	after := st.loadingOf(w, m.key())
 	full := &standing{rest: after.Rest, empty: true}
 	for i := range w.Volumes {
-		if st.Loading.Empty[i] && !after.Empty[i] && !(after.Rest[i] < full.most) {
-			full.empty, full.most, full.volume = false, after.Rest[i], w.Volumes[i].Name
+		rest := after.Rest[i]
+		if top, known := w.OverchargedHigh(); m.runs && known && pneumatics.Node(i) == w.Node(w.Sensed()) { // its relief valve lifts then too
+			rest = min(rest, top)
+		}
+		if st.Loading.Empty[i] && !after.Empty[i] && !(rest < full.most) {
+			full.empty, full.most, full.volume = false, rest, w.Volumes[i].Name
 		}
 	}
 	if slices.Equal(after.Rest, st.Loading.Rest) && slices.Equal(after.Empty, st.Loading.Empty) {
@@ -400,6 +438,7 @@ func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
 	f.detected = finding.Words("the gauge, which does not come to zero")
 	f.heldBy = finding.ItemLoadingWait
 	if m.runs {
+		full.shut = st.heldShut(m)
 		f.stands, f.heldBy = full, ""
 	}
 	return []fault{f}, after
@@ -416,6 +455,17 @@ func (st *stage) loadingOf(w *launcher.Launcher, key string) *vent.Loading {
 	return st.loadings[key]
 }
 
+// heldShut names the paths that are shut by what is moved and should be open; "" none.
+func (st *stage) heldShut(m moved) string {
+	var out []string
+	for _, k := range m.wrong {
+		if !slices.Contains(m.opened, k) {
+			out = append(out, st.Launcher.Paths[k].Name)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
 // wrongWhenOff is what does not empty when it is switched off.
 func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	w := st.Launcher.Clone()
@@ -429,7 +479,7 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 			r = vent.RunsOnOf(w, st.Emptying.Target)
 			st.keepOff(m.key(), offState{runs: r})
 		}
-		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty}
+		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty, shut: st.heldShut(m)}
 		f.consequence = finding.Say("%s; %s", said, f.stands.words(pneumatics.Off))
 		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
 		return []fault{f}

@@ -86,7 +86,45 @@ func TestAStuckRelayKeepsTheTankFull(t *testing.T) {
 	assert.Equal(t, finding.Fail, r.Status)
 	r = runFault(t, st, "control.k1.stuck-pulled-in.loading")
 	assert.Equal(t, finding.OpenItem, r.Status)
-	assert.Equal(t, finding.ItemSupplyOff, r.HeldBy)
+	assert.Equal(t, finding.ItemKeyAndStop, r.HeldBy)
+	assert.Equal(t, "OPEN: its own plug, pulled, leaves vent shut; only all plugs and batteries off empty it (item control.key-and-stop); "+
+		"the gauge shows it", r.Reason.String(), "the relay holds pump and vent: the pump's plug alone lets nothing out")
+	assert.Greater(t, r.WorstGauge, 1e5, "to the dead head, and warmed up")
+
+	relieved := wired(t, onRelay()...)
+	sample.WithRelief(sample.Between("set", 0.4e5, 0.42e5), sample.Between("full", 0.5e5, 0.52e5), 8e-3, 0.62)(relieved)
+	r = runFault(t, stageOf(t, relieved), "control.k1.stuck-pulled-in.loading")
+	assert.LessOrEqual(t, r.WorstGauge, 0.52e5, "a relief valve lifts while loading too")
+}
+
+// By hand: a key that does not turn back, with a contact for the relay and one for the vent, keeps pump and vent on; the stop lets it
+// out. A start button that jams in moves nothing, and starts pump and vent again behind the stop. A button with two contacts, held in
+// as a whole, fires as soon as it is armed, though neither contact alone does.
+func TestAPartThatSticksAsAWhole(t *testing.T) {
+	l := wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2")
+	l.Control.Parts[l.Control.Index("k1")].Through = through(t, "f1 key stop start/k1")
+	l.Control.Parts[l.Control.Index("k3")].Through = through(t, "f1 key.2 gauge")
+	st := stageOf(t, l)
+	key := runFault(t, st, "control.key.stuck-turned-on.off")
+	assert.Equal(t, finding.OpenItem, key.Status)
+	assert.Equal(t, "OPEN: its own plug, pulled, leaves vent shut; the stop, pressed, or all plugs and batteries off, empty it "+
+		"(item control.key-and-stop); the gauge shows it", key.Reason.String())
+
+	start := ids(st, "control.start")["control.start.stuck-pressed"] // its one contact
+	assert.Equal(t, "other contacts are in series with it, and in each state all stands as it should; current is "+
+		"back on pump, vent once the stop is released; on pump, vent once the power is back; nobody pressed anything", start.consequence.String())
+	r := runFault(t, st, "control.start.stuck-pressed")
+	assert.Equal(t, finding.OpenItem, r.Status)
+	assert.Equal(t, finding.ItemKeyAndStop, r.HeldBy)
+	assert.Equal(t, finding.ItemContacts, r.RevealedBy)
+
+	got := ids(st, "control.button")
+	assert.Contains(t, got, "control.button.1.welded")
+	assert.NotContains(t, got, "control.button.1.welded.armed", "the other contact is open")
+	f, is := got["control.button.stuck-pressed.armed"]
+	require.True(t, is, "%v", got)
+	assert.True(t, f.unasked && f.changes)
+	assert.True(t, runFault(t, st, "control.button.stuck-pressed.armed").Wiring)
 }
 
 // The pump's relay behind the pressure switch, stuck, is a switch that never stops the supply: the same shot from as much.
@@ -134,9 +172,9 @@ func TestAStuckButtonFires(t *testing.T) {
 	assert.NotContains(t, got, "control.button.stuck-pressed.loading", "the key is off then")
 	second := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
 	got = ids(second, "control.button")
-	assert.NotContains(t, got, "control.button.1.stuck-pressed.armed")
-	assert.True(t, got["control.button.1.stuck-pressed"].latent, "nobody notices it")
-	assert.Equal(t, finding.ItemContacts, got["control.button.1.stuck-pressed"].revealed)
+	assert.NotContains(t, got, "control.button.1.welded.armed")
+	assert.True(t, got["control.button.1.welded"].latent, "nobody notices it")
+	assert.Equal(t, finding.ItemContacts, got["control.button.1.welded"].revealed)
 }
 
 // A shuttle valve shoots when its inlet loses its pressure: a wire that opens the valve there fires, though that valve leads into the
@@ -160,7 +198,7 @@ func TestAWireThatEmptiesTheInletOfAShuttle(t *testing.T) {
 func TestTwoMaskedWeldsTogether(t *testing.T) {
 	st := stageOf(t, wired(t, "f1 k1.2 k3.2", "f1 k1.3", "f1 k1.4 button button.2"))
 	got := ids(st, "control.button")
-	a, b := got["control.button.1.stuck-pressed"], got["control.button.2.stuck-pressed"]
+	a, b := got["control.button.1.welded"], got["control.button.2.welded"]
 	require.NotEmpty(t, a.part)
 	require.NotEmpty(t, b.part)
 	assert.False(t, a.changes || b.changes)
@@ -172,7 +210,7 @@ func TestTwoMaskedWeldsTogether(t *testing.T) {
 	require.Len(t, st.report.Pairs, 1)
 	pair := st.report.Pairs[0]
 	assert.Equal(t, FiresUnasked, pair.Effect)
-	assert.Equal(t, "control.button.2.stuck-pressed", pair.ID)
+	assert.Equal(t, "control.button.2.welded", pair.ID)
 	assert.Equal(t, a.id, pair.With)
 	assert.Greater(t, pair.Judged, 0.0)
 }

@@ -43,6 +43,9 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if len(c.Unproved) != 0 {
 		return Void, c.Unproved
 	}
+	if len(it.Never) != 0 {
+		return Unusable, it.Never
+	}
 	if c.Changed {
 		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
@@ -130,7 +133,7 @@ func (it *Item) stillUnder(c *Confirmation) (most float64) {
 // speaks of: of the energy of shots a mass says nothing. A gauge at nothing belongs to any test.
 func (it *Item) strange(c *Confirmation) Text {
 	fits := func(f Figure) bool {
-		return f.Unit == InPascalGauge && f.Value == 0 || slices.ContainsFunc(it.Expect, func(p Part) bool {
+		return f.Unit == InPascalGauge && f.Value == 0 || slices.ContainsFunc(slices.Concat(it.Title, it.Expect), func(p Part) bool {
 			return p.Figure != nil && p.Figure.Unit.quantity() == f.Unit
 		})
 	}
@@ -251,6 +254,7 @@ type Item struct {
 	Stands  []Stand       // how parts have to stand, where an answer in words tells of it
 	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
 	Says    []string      // phrases of which the answer has to have one, whatever figures it has; nil: none
+	Never   Text          // why no answer closes it while the design stands as it does; nil: one can
 	Done    *Confirmation // nil: open
 	OpenWhy Text          // why the answer that there is does not close it; "" there is none, or it does
 }

@@ -21,6 +21,10 @@ func TestAnswersInAnotherQuantity(t *testing.T) {
 		{shots, []Figure{pressure}, true},            // it says nothing of how they flew
 		{shots, []Figure{{0, InPascalGauge}}, false}, // a gauge at nothing belongs to any test
 		{shots, nil, false},
+		// of what the title asks for: "clipped each 200 mm, held"
+		{&Item{Title: Say("clipped every %s", Millimetre(0.2)), Expect: Say("a loose end pushes with %s", Newton(6))},
+			[]Figure{{0.2, InMetre}}, false},
+		{&Item{Title: Say("clipped every %s", Millimetre(0.2)), Expect: Say("a loose end pushes with %s", Newton(6))}, []Figure{mass}, true},
 		{&Item{Expect: Words("nothing hard is felt")}, []Figure{mass}, false},
 	} {
 		why := Refuses(c.item, &Confirmation{Who: "A.", Date: "2026-05-01", Value: "text", Figures: c.figures}, "2026-05-02")

@@ -24,7 +24,9 @@ func (r *Report) ears(l *launcher.Launcher) (out []Ear) {
 		who = "the rider's ear"
 	}
 	add(who, l.Event.EarToMuzzle)
-	add("the nearest person's ear", l.Event.NearestPerson)
+	if near, known := l.Event.Nearest(); known { // at the one distance that all else takes for that person
+		add("the nearest person's ear", launcher.Exact("event.nearest_person", near))
+	}
 	return out
 }
 

@@ -3,6 +3,7 @@ package sound_test
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -58,8 +59,18 @@ func TestTheNearestEar(t *testing.T) {
 	assert.InDelta(t, 0.8, r.Ears[1].Nearest, 1e-9)
 	assert.Equal(t, "the nearest person's ear", r.Ears[0].Who)
 
+	// The nearest person is at one distance in every sentence: at the lower end of what is stated, the expected peak too.
+	l.Event.NearestPerson = sample.Between("event.nearest_person", 2.7, 3.3)
+	near, known := l.Event.Nearest()
+	assert.True(t, known)
+	assert.InDelta(t, 2.7, near, 1e-12)
+	person := heard(t, l).Ears[slices.IndexFunc(heard(t, l).Ears, func(e sound.Ear) bool { return e.Who == "the nearest person's ear" })]
+	assert.Equal(t, [2]float64{near, near}, [2]float64{person.Distance, person.Nearest})
+
 	none := sample.Plain()
 	assert.Empty(t, heard(t, none).Ears, "no distance is stated")
+	_, known = none.Event.Nearest()
+	assert.False(t, known)
 }
 
 // A recorded peak takes the model's place at every ear, with its band and with what the tolerances add; it may be above

@@ -36,9 +36,26 @@ func wiringKnown(a *assessment.Assessment, v *finding.Verdict) bool {
 	v.Basis = finding.OnCircuit
 	if open := notWired(a.Launcher); len(open) > 0 {
 		v.Unknown(finding.Words("not known: " + strings.Join(open, ", ")))
+		v.Advice = toState(open)
 		return false
 	}
 	return true
+}
+
+// toState says how what is not known of a wiring is found and stated.
+func toState(open []string) finding.Text {
+	var each []finding.Text
+	for _, way := range []struct{ of, do string }{
+		{".through", "through: from the part's terminal follow the wire back to the fuse, and list each contact that it passes, the fuse first"},
+		{".closed_in", "closed_in: with a meter across a contact, the states in which it is closed"},
+		{"which load of ", `for what no load moves: [control.NAME] with kind = "load", its name in moves, and its through`},
+		{"which coil ", "a valve that stays where it is without current cannot be followed: take one that springs back, and state unpowered"},
+	} {
+		if slices.ContainsFunc(open, func(what string) bool { return strings.Contains(what, way.of) }) {
+			each = append(each, finding.Words(way.do))
+		}
+	}
+	return finding.Say("To state it: %s. puffproof keys control explains each key.", finding.Join(each, "; "))
 }
 
 // inUse are the states in which something may have current.
@@ -61,18 +78,22 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 			}
 		}
 	}
-	welds := w.Welds()
+	welds := slices.Concat(w.Welds(), w.Stuck())
 	for _, s := range inUse() {
 		note(w.Stopped(s), "whatever is welded")
 	}
 	for _, f := range welds {
+		how := " welded"
+		if f.No == 0 {
+			how = " stuck"
+		}
 		for _, s := range inUse() {
-			note(w.Stopped(s, f), "with "+w.Named(f)+" welded")
+			note(w.Stopped(s, f), "with "+w.Named(f)+how)
 		}
 	}
 	v.Judge(float64(len(still)), 0)
-	v.Why = finding.Say("pressed in any state, each stop takes the current from all %d loads, with any one of %d contacts and relays "+
-		"welded too",
+	v.Why = finding.Say("pressed in any state, each stop takes the current from all %d loads, with any one of %d contacts, "+
+		"relays and parts moved by hand stuck closed too",
 		len(w.Loads()), len(welds))
 	if len(still) > 0 {
 		each := make([]string, len(still))
@@ -131,6 +152,8 @@ func controlFuses(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	if len(bad) == 0 && len(open) > 0 {
 		v.Unknown(finding.Words("not known: rating or wire_rating of " + strings.Join(open, ", ")))
+		v.Advice = finding.Words("To state it: as rating what is printed on the fuse, as wire_rating what the thinnest wire behind it bears " +
+			"for good. puffproof keys control lists what usual wires bear.")
 		return
 	}
 	v.Judge(float64(len(bad)), 0)

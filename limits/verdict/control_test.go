@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -76,6 +77,33 @@ func TestVerdictsOfTheWiring(t *testing.T) {
 		if stop.Status != finding.Unknown {
 			assert.InDelta(t, c.stays, *stop.Value, 0, name)
 		}
+	}
+}
+
+// What is not known of a wiring is told with the way to find it, in every verdict that it leaves unknown.
+func TestAnUnknownWiringSaysWhatToState(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(l *launcher.Launcher)
+		id     string
+		says   string
+	}{
+		"a way": {func(l *launcher.Launcher) { l.Control.Parts[5].Missing = []string{"through"} }, finding.ControlStop,
+			"follow the wire back"},
+		"states": {func(l *launcher.Launcher) { l.Control.Parts[2].Missing = []string{"closed_in"} }, finding.ControlRestart,
+			"closed_in: with a meter"},
+		"no load": {func(l *launcher.Launcher) { l.Control.Parts[5].Moves = []string{"fire"} }, finding.ControlStop, `kind = "load"`},
+		"stays":   {func(l *launcher.Launcher) { l.Paths[0].Unpowered = pneumatics.Stays }, finding.ControlFuses, "springs back"},
+		"fuse":    {func(l *launcher.Launcher) { l.Control.Parts[0].Wire = 0 }, finding.ControlFuses, "what is printed on the fuse"},
+		"fires or not": {func(l *launcher.Launcher) { l.Control.Parts[5].Missing = []string{"through"} }, finding.ShotUnasked,
+			"follow the wire back"},
+	} {
+		l := cut()
+		l.Barrel.SealGuard = "ring with slots"
+		c.change(l)
+		v := Of(assessed.WithFaults(l), c.id)
+		assert.Equal(t, finding.Unknown, v.Status, name)
+		assert.Contains(t, v.Advice.String(), c.says, name)
+		assert.Contains(t, v.Advice.String(), "puffproof keys control", name)
 	}
 }
 

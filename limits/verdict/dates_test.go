@@ -43,6 +43,19 @@ func TestDatesAreJudged(t *testing.T) {
 			assert.Equal(t, c.past, *v.Value, name)
 		}
 	}
+	made := func(on string) *launcher.Launcher {
+		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: on}}, Barrel: launcher.BarrelSpec{MadeOn: on},
+			Projectile: launcher.ProjectileSpec{MadeOn: on}}
+	}
+	for on, status := range map[string]finding.Status{"2026-05-31": finding.Fail, "2026-05-30": "", "2020-01-01": "", "": ""} {
+		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: made(on), Day: "2026-05-30"}, finding.DatesPast)
+		assert.Equal(t, status, v.Status, "made on %s", on)
+		if status == finding.Fail {
+			assert.Equal(t, 3.0, *v.Value)
+			assert.Equal(t, "made after 2026-05-30, as the design has it: volumes.tank.made_on, 2026-05-31; barrel.made_on, 2026-05-31; "+
+				"projectile.made_on, 2026-05-31", v.Why.String())
+		}
+	}
 	v := Of(&assessment.Assessment{Computed: assessed.All, Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
 	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }

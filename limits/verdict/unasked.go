@@ -3,6 +3,8 @@ package verdict
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
@@ -19,6 +21,7 @@ type unaskedShots struct {
 	shooting int           // how many shoot
 	atHands  int           // how many of them with hands at the muzzle
 	tried    int           // faults from charging, armed or loading
+	wiring   []string      // those of the wiring that shoot, each once, in words
 	open     finding.Text  // of the first whose shot is unknown, what it is; nil: none
 }
 
@@ -38,6 +41,9 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 			continue // the air that gets in does not move it out
 		}
 		u.shooting++
+		if name := strings.TrimPrefix(f.Name(), "control."); f.Wiring && !slices.Contains(u.wiring, name) {
+			u.wiring = append(u.wiring, name)
+		}
 		if u.worst == nil || f.Judged > u.worst.Judged {
 			u.worst = f
 		}
@@ -78,11 +84,18 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = finding.Words("Keep its inlet shut off and tight in every state but firing, and empty the launcher by another way.")
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
-		v.Why = finding.Say("none of %d faults of valves and power from charging, armed or loading moves the projectile", u.tried)
+		v.Why = finding.Say("none of %d faults of valves, power and wiring from charging, armed or loading moves the projectile", u.tried)
 	default:
 		judgeUnasked(a, v, u)
 	}
-	if len(u.open) != 0 && v.Status != finding.Fail { // what is certain goes first
+	if v.Status == finding.Fail { // what is certain goes first
+		return
+	}
+	if w := a.Launcher.Control; w != nil && len(w.Unknown()) > 0 {
+		v.Unknown(finding.Words("what a contact that welds does is not known without " + strings.Join(w.Unknown(), ", ")))
+		v.Advice = toState(w.Unknown())
+	}
+	if len(u.open) != 0 {
 		v.Unknown(u.open)
 	}
 }
@@ -92,6 +105,13 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 	v.Judge(u.worst.Judged, a.Limits.Total.Value)
 	v.Why = finding.Say("%d of %d faults from charging, armed or loading shoot; the hardest: %s while %s",
 		u.shooting, u.tried, u.worst.Name(), u.worst.State)
+	if len(u.wiring) > 0 {
+		v.Why = v.Why.Say("; by [control] one thing wrong in the wiring is enough: %s", strings.Join(u.wiring, ", "))
+		defer func() {
+			v.Advice = v.Advice.Say(" In the wiring: two contacts in series before the firing valve, that different parts and different actions " +
+				"move, and that switch nothing else.")
+		}()
+	}
 	switch {
 	case u.power != nil:
 		v.Judge(u.power.Judged, 0) // two actions and a guard are no help against a pulled plug

@@ -3,6 +3,7 @@ package verdict
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -76,6 +77,29 @@ func TestShotUnasked(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A single contact that fires is told by its name, whatever shoots harder; what a contact does whose way is not stated is unknown, and
+// no pass.
+func TestAContactThatFiresIsTold(t *testing.T) {
+	l := cut()
+	l.Barrel.SealGuard = "ring with slots"
+	shot := func(part string, mode fault.Mode, judged float64) fault.Result {
+		return fault.Result{Part: part, Mode: mode, State: "armed", Effect: fault.FiresUnasked, Energy: judged, Judged: judged,
+			Status: finding.Pass, Wiring: strings.HasPrefix(part, "control.")}
+	}
+	valve, remote := shot("fire", fault.StuckOpen, 0.3), shot("control.remote", fault.StuckOn, 0.2)
+	v := Of(assessed.WithFaults(l, valve, remote, remote), finding.ShotUnasked)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Why.String(), "by [control] one thing wrong in the wiring is enough: remote stuck on;")
+	assert.Contains(t, v.Advice.String(), "two contacts in series before the firing valve")
+	v = Of(assessed.WithFaults(l, valve), finding.ShotUnasked)
+	assert.NotContains(t, v.Why.String()+v.Advice.String(), "wiring")
+
+	l.Control.Parts[3].Missing = []string{"through"}
+	v = Of(assessed.WithFaults(l), finding.ShotUnasked)
+	assert.Equal(t, finding.Unknown, v.Status, "no fault of the wiring was looked at")
+	assert.Contains(t, v.Why.String(), "control.k1.through")
 }
 
 // Whatever part opens a way from a charged volume into the barrel can shoot, not

@@ -80,7 +80,7 @@ func (c *Call) ask(ctx context.Context) ([]byte, error) {
 			to = c.Stderr
 		}
 	}
-	data, problems, err := interview.Converse(ctx, c.Stdin, to, c.style.Units)
+	data, problems, err := interview.Converse(ctx, c.Stdin, to, c.Stderr, c.style.Units)
 	if len(problems) > 0 {
 		err = &fileError{problems}
 	} else if err != nil && ctx.Err() == nil {

@@ -89,7 +89,7 @@ func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 // show, with what is lost without it. What is not needed for that is not listed: how hard the rocket sits.
 func TestATipThatIsNotKnownIsListedWithWhatItBuys(t *testing.T) {
 	path := designFile(t, least(t, `tip = "resilient"`, `tip = "?"`, `tip_proof = "press test record"`, `tip_proof = "?"`,
-		`contact_diameter = "22 mm ± 0"`, `contact_diameter = "?"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "?"`))
+		`contact_diameter = "22 mm ± 0.5 mm"`, `contact_diameter = "?"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "?"`))
 	st, out, errOut := puffproof(t, "advise", path, "--keep", "supply, paths, volumes, barrel, projectile")
 	assert.Equal(t, statusOK, st, "%s", errOut)
 	text := strings.Join(strings.Fields(out), " ")

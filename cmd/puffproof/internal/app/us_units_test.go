@@ -160,7 +160,7 @@ func TestUSUnitsHaveNoMetricFigure(t *testing.T) {
 	hosed := designFile(t, least(t, `critical_ratio = "0.3 ± 0"`,
 		"critical_ratio = \"0.3 ± 0\"\nhose = { bore = \"8 mm ± 0.2 mm\", length = \"0.4 m ± 0.02 m\", side = \"after\" }"))
 	weak := designFile(t, least(t, `within = "20 s"`, `within = "1 s"`, `rated_pressure = "10 bar"`, `rated_pressure = "0.15 bar"`,
-		`contact_diameter = "22 mm ± 0"`, `contact_diameter = "4 mm ± 0"`, `points = "away"`, `points = "unknown"`))
+		`contact_diameter = "22 mm ± 0.5 mm"`, `contact_diameter = "4 mm ± 0.5 mm"`, `points = "away"`, `points = "unknown"`))
 	read, err := os.ReadFile("../../testdata/vented.toml")
 	require.NoError(t, err)
 	vented := designFile(t, strings.Replace(string(read), `nearest_person = "2 m"`, "nearest_person = \"2 m\"\nwheels = \"2.2 m\"", 1))

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,11 +18,11 @@ func (r *reader) control(root *toml.Table) *control.Wiring {
 	var w control.Wiring
 	for _, s := range r.named(root, "control", mostControl) {
 		p := control.Part{Name: s.path[len("control."):], Kind: control.Kind(slices.Index(keys.ControlKinds(), s.selected)),
-			ClosedIn: s.states["closed_in"], Moves: s.lists["moves"], Rating: s.band("rating").High, Wire: s.band("wire_rating").Low}
+			ClosedIn: s.states["closed_in"], Moves: s.lists["moves"], Rating: s.band("rating").High, Least: s.band("rating").Low, Wire: s.band("wire_rating").Low}
 		for _, text := range s.lists["through"] {
 			step, err := control.ParseStep(text)
 			if err != nil {
-				s.fault("through", Problem{Message: "is no contact", Found: text, Want: err.Error()})
+				s.fault("through", Problem{Message: "is no contact", Found: text, Want: err.Error(), Hint: control.Hint(text)})
 			}
 			p.Through = append(p.Through, step)
 		}
@@ -81,7 +82,7 @@ func (r *reader) checkThrough(w *control.Wiring, p *control.Part) (sound bool) {
 			i := w.Index(c.Part)
 			switch {
 			case !slices.Contains(names, c.Part):
-				r.at(key, "names an unknown part", c.Part, keys.Quoted(names), keys.MeantWord(c.Part, names, nil))
+				r.at(key, "names an unknown part", c.Part, keys.Quoted(names), cmp.Or(w.HintOf(c), keys.MeantWord(c.Part, names, nil)))
 			case c.Not && w.Parts[i].Kind != control.Relay:
 				r.at(key, "only a relay has contacts that close when it drops", c.String(), c.Part)
 			default:
@@ -134,8 +135,9 @@ func (r *reader) checkPositions(l *launcher.Launcher) {
 	for _, s := range pneumatics.States() {
 		outcomes, calm := w.In(s)
 		if !calm {
-			r.at(r.firstOf(w, func(p *control.Part) bool { return p.Kind == control.Relay }), "a relay chatters in state "+s.String(), "",
-				"a wiring that comes to rest: a relay that opens its own way never does")
+			loop := w.Restless(s)
+			r.at(r.firstOf(w, func(p *control.Part) bool { return slices.Contains(loop, p.Name) }), "chatters in state "+s.String(),
+				strings.Join(loop, ", "), "a wiring that comes to rest: relays that open their own way, or each other's in turn, never do")
 			return
 		}
 		for i := range w.Parts {

@@ -23,6 +23,7 @@ type asking struct {
 	line  int
 	ended bool
 	to    io.Writer // what is asked; nil: nobody sees it, and the first wrong answer ends it
+	aside io.Writer // where how is answered while nobody sees the questions
 	talk  *Session
 	bad   []problem.Problem
 }
@@ -32,10 +33,11 @@ const longestAnswer = 1 << 10
 
 // Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
 // question is shown there and a wrong answer is asked again; else the first wrong answer ends it, as a problem with its line:
-// which question the lines behind it answer is not known. At the end of the input the rest is not known. The error is the
-// context's, or that of a line that cannot be read.
-func Converse(ctx context.Context, in io.Reader, to io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
-	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, talk: Begin(units)}
+// which question the lines behind it answer is not known. The way to find an answer out, which how asks for, is then told on aside,
+// with its question; the next line answers it. At the end of the input the rest is not known. The error is the context's, or that of
+// a line that cannot be read.
+func Converse(ctx context.Context, in io.Reader, to, aside io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
+	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, aside: aside, talk: Begin(units)}
 	return a.converse(ctx)
 }
 
@@ -115,6 +117,10 @@ func (a *asking) question(ctx context.Context, q Question) error {
 			return err
 		}
 		if strings.EqualFold(strings.TrimSpace(text), howWord) {
+			if a.to == nil {
+				paragraph(a.aside, q.Ask)
+				paragraph(a.aside, "  "+q.HowTo(a.units))
+			}
 			a.tell("  " + q.HowTo(a.units))
 			continue
 		}
@@ -169,13 +175,17 @@ func (a *asking) complain(p problem.Problem) {
 
 // tell shows a paragraph to whoever answers.
 func (a *asking) tell(text string) {
-	if a.to == nil || a.ended {
-		return
+	if a.to != nil && !a.ended {
+		paragraph(a.to, text)
 	}
+}
+
+// paragraph writes a text wrapped to the width of a screen, indented as it begins.
+func paragraph(to io.Writer, text string) {
 	lead := ""
 	if strings.HasPrefix(text, "\n") {
 		lead = "\n"
 	}
 	indent := strings.Repeat(" ", len(strings.TrimLeft(text, "\n"))-len(strings.TrimLeft(text, "\n ")))
-	fmt.Fprintln(a.to, lead+show.Wrap(show.Clean(strings.TrimSpace(text)), screen.DefaultWidth, indent, indent))
+	fmt.Fprintln(to, lead+show.Wrap(show.Clean(strings.TrimSpace(text)), screen.DefaultWidth, indent, indent))
 }

@@ -20,7 +20,7 @@ func TestAskingOnATerminal(t *testing.T) {
 	var shown bytes.Buffer
 	answers := "bal\nball\nhow\n41\n41 mm\n43 mm\n150 mm\n4 g\ncompressor\n12 L/min\n4 bar\n2 L\nno\ncurrent\nCv 2\nno\nno\n" +
 		"valve\n0.8 bar\n0.5 bar\n4 years\n3 m\nno\n" + "1 bar\n"
-	data, problems, err := Converse(context.Background(), strings.NewReader(answers), &shown, quantity.Metric)
+	data, problems, err := Converse(context.Background(), strings.NewReader(answers), &shown, io.Discard, quantity.Metric)
 	require.NoError(t, err)
 	require.Empty(t, problems)
 	assert.Contains(t, string(data), "\nrange = \"1 bar\"\n")
@@ -33,9 +33,23 @@ func TestAskingOnATerminal(t *testing.T) {
 		assert.LessOrEqual(t, len([]rune(strings.TrimPrefix(line, "> "))), 81, line)
 	}
 
-	data, _, err = Converse(context.Background(), strings.NewReader("ball\n"), &shown, quantity.Metric)
+	data, _, err = Converse(context.Background(), strings.NewReader("ball\n"), &shown, io.Discard, quantity.Metric)
 	require.NoError(t, err)
 	assert.Contains(t, string(data), `bore = "41.0 mm, template"`)
+}
+
+// In a pipe how tells the way to find it out beside its question, as on a terminal, and the next line is the answer; the questions that
+// nobody asked how of are not shown.
+func TestHowInAPipe(t *testing.T) {
+	var aside bytes.Buffer
+	data, problems, err := Converse(context.Background(), strings.NewReader("ball\n How \n41 mm\n"), nil, &aside, quantity.Metric)
+	require.NoError(t, err)
+	require.Empty(t, problems)
+	assert.Contains(t, string(data), `bore = "41 mm"`)
+	said := strings.Join(strings.Fields(aside.String()), " ")
+	assert.Contains(t, said, "Inside diameter of the barrel, calipers")
+	assert.NotContains(t, said, "What flies?")
+	assert.Equal(t, 1, strings.Count(said, "?"), "the one question: %s", said)
 }
 
 // An interrupt ends the conversation while it waits for an answer.
@@ -50,7 +64,7 @@ func TestAnInterruptEndsTheQuestions(t *testing.T) {
 // In a pipe lines too many that tell nothing are let pass, without end too; each other is told with its line, some twenty at most.
 func TestLinesTooMany(t *testing.T) {
 	told := func(in io.Reader) (lines []int) {
-		_, problems, err := Converse(context.Background(), in, nil, quantity.Metric)
+		_, problems, err := Converse(context.Background(), in, nil, io.Discard, quantity.Metric)
 		require.NoError(t, err)
 		for _, p := range problems {
 			require.Equal(t, "is an answer to no question", p.Message)
@@ -72,6 +86,6 @@ func (e endless) Read(p []byte) (int, error) { return copy(p, e), nil }
 
 // A line that is longer than any answer ends the conversation: nothing is guessed of it.
 func TestALineTooLongToBeAnAnswer(t *testing.T) {
-	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, quantity.Metric)
+	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, io.Discard, quantity.Metric)
 	require.ErrorContains(t, err, "line 2: ")
 }

@@ -137,7 +137,8 @@ func (b *builder) rider() bool {
 
 // distanceRule is who may be where.
 func (b *builder) distanceRule() string {
-	e, f, in := b.in.Launcher.Event, b.in.Flights, b.in
+	f, in := b.in.Flights, b.in
+	near, known := b.in.Launcher.Event.Nearest()
 	crew := "the adult in charge and who loads"
 	rider := ""
 	if b.rider() {
@@ -148,13 +149,13 @@ func (b *builder) distanceRule() string {
 	case f != nil:
 		t := "Nobody in front of the muzzle. The clear zone of part 4, " + in.Units.Worst(quantity.Length, f.ClearRadius) +
 			" all round, is kept free of all but the crew: " + crew + ", each named here: ________."
-		if e != nil && e.NearestPerson.Set && e.NearestPerson.Low < f.ClearRadius {
-			t += " The nearest person that the design states, as near as " + in.asStated(quantity.Length, e.NearestPerson.Low) +
+		if known && near < f.ClearRadius {
+			t += " The nearest person that the design states, as near as " + in.asStated(quantity.Length, near) +
 				", is inside that zone: they go further away, or the condition on people where it can come down, below, is kept."
 		}
 		return t + rider + " The limits of energy are the same however far away people stand: the distance is kept besides."
-	case e != nil && e.NearestPerson.Set:
-		return "Nobody in front of the muzzle; nobody nearer than " + in.asStated(quantity.Length, e.NearestPerson.Nominal) +
+	case known:
+		return "Nobody in front of the muzzle; nobody nearer than " + in.asStated(quantity.Length, near) +
 			" but the crew: " +
 			crew + ", each named here: ________." + rider + " The limits of energy are the same however far away people stand: the distance is " +
 			"kept besides."

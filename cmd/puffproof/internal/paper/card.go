@@ -171,8 +171,8 @@ func (b *builder) distanceLine() string {
 	if f := b.in.Flights; f != nil {
 		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
 	}
-	if e := b.in.Launcher.Event; e != nil && e.NearestPerson.Set {
-		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.asStated(quantity.Length, e.NearestPerson.Nominal) + "."
+	if near, known := b.in.Launcher.Event.Nearest(); known {
+		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.asStated(quantity.Length, near) + "."
 	}
 	return "Nobody in front of the muzzle."
 }
