@@ -61,6 +61,10 @@ func (b *draft) parts() {
 // energy per area: sqrt(4 E/(pi w)) with 0.5 J and 1600 J/m2, rounded up.
 const wantedPrint = 20e-3
 
+// printWidth is how far prints lie from their mean [m]: one that is stated without a width no measurement can bear out (own rule of
+// this project, no source).
+const printWidth = 2e-3
+
 // soft says that the tip is soft, where it is not stated to be hard: unproved it counts as hard, which has its limit too.
 func (b *draft) soft() {
 	p := &b.l.Projectile
@@ -76,8 +80,8 @@ func (b *draft) soft() {
 		if p.Diameter.Set {
 			d = math.Min(d, downTo(0.6*p.Diameter.Low, 1e-3))
 		}
-		b.say("projectile.contact_diameter", number(d, finding.Millimetres, 0),
-			"the print of the tip at the lowest working pressure is at least that")
+		b.say("projectile.contact_diameter", number(d+printWidth, finding.Millimetres, printWidth),
+			"that the print of the tip at the lowest working pressure lies within that")
 	}
 }
 
