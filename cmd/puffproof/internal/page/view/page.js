@@ -341,7 +341,7 @@
     } else if (on("data-watch-read")) {
       const t = (performance.now() - watch.began) / 1000;
       const field = document.querySelector("[data-reading]");
-      const found = /^\s*([0-9]+(?:\.[0-9]+)?)\s*([A-Za-z]+)\s*$/.exec(field.value);
+      const found = /^\s*([0-9]+(?:\.[0-9]+)?)\s*([A-Za-z]+)\s*$/.exec(field.value.replace(",", "."));
       if (!found) {
         note({ error: "a reading is a figure with its unit, such as 0.15 bar" });
         field.focus();
