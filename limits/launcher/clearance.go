@@ -6,7 +6,9 @@ import "puffproof/pneumatics"
 // diameters leave [m], and tells whether they have no value in common: then one of the
 // three figures contradicts the other two. A projectile that is squeezed has none.
 func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
-	stated = l.Projectile.Clearance
+	if stated = l.Projectile.Doubted; !stated.Set {
+		stated = l.Projectile.Clearance
+	}
 	outer, inner := l.Barrel.Bore, l.Projectile.Diameter
 	if l.Barrel.Fit == pneumatics.OverTube {
 		outer, inner = l.Projectile.InsideDiameter, l.Barrel.TubeOuterDiameter
@@ -17,4 +19,13 @@ func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
 	left = Band{Set: true, Low: max(outer.Low-inner.High, 0), High: max(outer.High-inner.Low, 0)}
 	const hair = 1e-9 // [m], of rounding
 	return stated, left, stated.Low > left.High+hair || stated.High < left.Low-hair
+}
+
+// DoubtClearance lets a stated clearance that the two diameters contradict begin where they do, if that is less: the less air gets past
+// a projectile, the harder it is shot.
+func (l *Launcher) DoubtClearance() {
+	if stated, left, other := l.OtherClearance(); other && left.Low < stated.Low {
+		l.Projectile.Doubted = stated
+		l.Projectile.Clearance.Low = left.Low
+	}
 }

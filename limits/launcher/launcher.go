@@ -292,6 +292,7 @@ type ProjectileSpec struct {
 	Restart         Band   // [N]
 	Sliding         Band   // [N]
 	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
+	Doubted         Band   // the clearance as stated, where the diameters contradict it and leave less [m]
 	Cup             Answer // an open tail that turns the jet
 	Drag            Band   // drag coefficient [-]
 	Lot             string
@@ -347,6 +348,7 @@ type LimitsSpec struct {
 // ModelSpec is the [model] table.
 type ModelSpec struct {
 	Parts pneumatics.Parts
+	Off   []string // the keys by which the design switches parts of the model off; nothing is judged by what is left
 }
 
 // ObjectSpec is one [[objects]].

@@ -81,12 +81,13 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 // softPlastics are words for plastics, PVC apart, that lose much of their strength below
 // 70 degC.
 var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
-	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide"}
+	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide", "plexiglass", "plexiglas", "perspex",
+	"vinyl", "rubber", "silicone", "latex"}
 
 // pipePlastics are words for pipe (KG and HT are the drain pipe of German shops, Rohr its word for pipe), and for other things from
 // kitchen and workshop, that never hold compressed gas here, whatever is printed on them.
 var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
-	"glass", "bottle", "bottles", "soda", "lemonade", "cardboard",
+	"glass", "bottle", "bottles", "flasche", "wasserflasche", "soda", "lemonade", "cardboard", "tin", "jar", "balloon",
 	"kg", "ht", "rohr", "wood", "wooden", "plywood", "bamboo", "ceramic", "paper", "glue"}
 
 // IsPipePlastic tells whether a material is one that never holds compressed gas here.

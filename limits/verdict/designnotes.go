@@ -32,8 +32,8 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
 	}
 	if stated, left, other := l.OtherClearance(); other {
-		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: what is stated counts. One of the "+
-			"three may be a slip; clearance is the difference of the diameters, twice the gap on one side.",
+		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: the smallest of both counts too. One "+
+			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
 	switch pull, hold, rolls := l.RollsOut(); {

@@ -2,9 +2,11 @@ package verdict
 
 import (
 	"slices"
+	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 )
 
@@ -28,6 +30,11 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 		return v
 	}
 	q.Judge(a, &v)
+	if off := switchedOff(a.Launcher); len(off) > 0 && q.Stage != 0 && (v.Status == finding.Pass || v.Status == finding.Conditional) {
+		v.Unknown(finding.Words("parts of the model are switched off: " + strings.Join(off, ", ")))
+		v.Advice = finding.Words("Take them out of the file: they are for comparing the model with others, and nothing is judged without them.")
+		return v
+	}
 	if v.Status == finding.Pass && slices.Contains(onWorking[:], v.ID) {
 		if condition, item := a.Launcher.Kept(); item != "" {
 			v.HoldsWhile(condition, item)
@@ -93,6 +100,14 @@ func Table() []Question {
 		{finding.MeasuredEmptying, "The measured emptying agrees", finding.NoQuantity, 0, apart, emptyingRead, measuredEmptying},
 		{finding.MeasuredLeak, "The measured leak-down is tight", finding.NoQuantity, 0, apart, leakRead, measuredLeak},
 	}
+}
+
+// switchedOff lists the parts of the model that the design switches off.
+func switchedOff(l *launcher.Launcher) []string {
+	if l == nil {
+		return nil
+	}
+	return l.Model.Off
 }
 
 // Judge gives the verdicts of stages, in the table's order; 0: all of them.

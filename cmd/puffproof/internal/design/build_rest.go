@@ -233,7 +233,13 @@ func (r *reader) rules(root *toml.Table, l *launcher.Launcher) {
 		l.Limits.TotalEnergy, l.Limits.AreaEnergy = s.band("total_energy"), s.band("energy_per_area")
 	}
 	if s := r.single(root, "model", ""); s != nil {
-		off := func(name string) bool { return s.texts[name] == "none" }
+		off := func(name string) bool {
+			none := s.texts[name] == "none"
+			if none {
+				l.Model.Off = append(l.Model.Off, s.dotted(name))
+			}
+			return none
+		}
 		l.Model.Parts = pneumatics.Parts{NoGasInertia: off("gas_inertia"), NoAirAhead: off("air_ahead"),
 			NoAfterMuzzle: off("after_muzzle"), NoWallHeat: off("wall_heat")}
 	}

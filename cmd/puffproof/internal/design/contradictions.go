@@ -18,6 +18,7 @@ func (r *reader) contradictions(l *launcher.Launcher) {
 	r.gaugesTooSmall(l)
 	r.emptyAboveWorking(l)
 	r.flatVessels(l)
+	r.curveBeyondDeadHead(l)
 	for i := range l.Paths {
 		r.pathAgainstItself(&l.Paths[i])
 	}
@@ -123,6 +124,22 @@ func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
 	case l.Supply != nil && l.Supply.DeadHead.Set && target >= l.Supply.DeadHead.Nominal:
 		r.value("venting.target", "is not below supply.dead_head", "far below "+r.units.Near(quantity.Gauge, l.Supply.DeadHead.Nominal),
 			"a charged launcher would count as empty")
+	}
+}
+
+// curveBeyondDeadHead refuses a delivery curve along which the supply still delivers well above its dead head, where it delivers nothing.
+func (r *reader) curveBeyondDeadHead(l *launcher.Launcher) {
+	const slack = 1.05 // times the dead head, of rounding
+	if l.Supply == nil || !l.Supply.DeadHead.Set || l.Supply.DeadHead.Assumed && l.Supply.DeadHead.Line == 0 {
+		return
+	}
+	most := l.Supply.DeadHead.High
+	for _, at := range l.Supply.Curve {
+		if at.FreeAir > 0 && at.Gauge > slack*most {
+			r.value("supply.curve", "delivers air at a pressure well beyond supply.dead_head", "no flow beyond "+r.units.Near(quantity.Gauge, most),
+				"at its dead head a supply delivers nothing")
+			return
+		}
 	}
 }
 

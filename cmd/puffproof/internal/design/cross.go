@@ -208,6 +208,7 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
+	l.DoubtClearance()
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}

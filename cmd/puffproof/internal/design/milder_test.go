@@ -1,0 +1,73 @@
+package design
+
+import (
+	"os"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
+	"puffproof/limits/search"
+	"puffproof/limits/verdict"
+)
+
+// exampleWith is an example design with one line of it replaced.
+func exampleWith(t *testing.T, name, line, by string) []byte {
+	t.Helper()
+	data, err := os.ReadFile("../../../../testdata/designs/" + name + ".toml")
+	require.NoError(t, err)
+	is := regexp.MustCompile("(?m)^" + line + ".*$")
+	require.Regexp(t, is, string(data))
+	return is.ReplaceAll(data, []byte(by))
+}
+
+// A clearance that the two diameters contradict does not let more air past the projectile than they do: 18.3 less 18.0 mm, each
+// ± 0.1 mm, leave 0.1 mm at least. One that they allow counts as it is, and one that is smaller too.
+func TestAClearanceThatTheDiametersContradict(t *testing.T) {
+	for stated, low := range map[string]float64{"1.2 mm ± 0 mm": 0.1e-3, "0.4 mm ± 0.05 mm": 0.35e-3, "0.02 mm ± 0 mm": 0.02e-3} {
+		l := read(t, exampleWith(t, "rocket", "clearance", `clearance = "`+stated+`, measured"`))
+		assert.InDelta(t, low, l.Projectile.Clearance.Low, 1e-9, stated)
+		_, _, other := l.OtherClearance()
+		assert.Equal(t, low != 0.35e-3, other, "told: %s", stated)
+	}
+}
+
+// How fast a person turned a valve once does not bind how fast another slaps it.
+func TestAHandIsAsFastAsItLikes(t *testing.T) {
+	const hand = minimal + "paths.tap = { from = \"dose\", to = \"atmosphere\", kind = \"hand valve\", open_in = [\"off\"], orifice = \"3 mm\", " +
+		"opening_time = \"0.6 s ± 0.1 s, measured\" }\n"
+	l := read(t, []byte(hand))
+	tap := l.Paths[len(l.Paths)-1]
+	assert.Zero(t, tap.OpeningTime.Low)
+	assert.InDelta(t, 0.7, tap.OpeningTime.High, 1e-9)
+}
+
+// With a part of the model switched off nothing that is computed passes.
+func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
+	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {
+		data := append(exampleWith(t, "rocket", "clearance", `clearance = "0.3 mm ± 0.2 mm"`), "\n[model]\n"+key+" = \"none\"\n"...)
+		l := read(t, data)
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		v := verdict.Of(a, finding.EnergyTotal)
+		assert.Equal(t, finding.Unknown, v.Status, key)
+		assert.Contains(t, v.Why.String(), "switched off: model."+key)
+	}
+}
+
+// A delivery curve that goes on well beyond the dead head contradicts it, and is told with its line.
+func TestACurveEndsAtTheDeadHead(t *testing.T) {
+	supply := func(last string) []byte {
+		return []byte(minimal + `supply = { kind = "compressor", feeds = "dose", free_air = "3 L/min", dead_head = "0.22 bar ± 0.01 bar", ` +
+			`curve = [["0 bar", "3 L/min"], ["` + last + `", "1 L/min"]] }` + "\n")
+	}
+	_, problems := Read("x.toml", supply("2 bar"))
+	require.Len(t, problems, 1, list(problems))
+	assert.Contains(t, problems[0].String(), "beyond supply.dead_head")
+	assert.Positive(t, problems[0].Line)
+	_, problems = Read("x.toml", supply("0.2 bar"))
+	assert.Empty(t, problems)
+}
