@@ -170,10 +170,11 @@ func (c *CheckScreen) next() string {
 		return edited
 	}
 	command, then := "plan", ""
+	stays := c.Report.Energy != nil && c.Report.Energy.NominalShot.Outcome == show.OutcomeStalled
 	switch m := c.Report.Measured; {
 	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
 		command, then = "check", " --full"
-	case !c.Report.Holds:
+	case !c.Report.Holds || stays: // no step of commissioning is taken with a launcher that does not shoot
 		command = "advise"
 	case c.Report.OpenItems > 0:
 		command = "commission"

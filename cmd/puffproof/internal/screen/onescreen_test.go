@@ -183,6 +183,14 @@ func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	}
 }
 
+// A launcher whose nominal shot stays in the barrel is not commissioned, though it holds: what lets it leave comes next.
+func TestWhatDoesNotShootIsNotCommissioned(t *testing.T) {
+	r := conditionalReport()
+	assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof commission whale.toml\n"))
+	r.Energy.NominalShot.Outcome = "stalled"
+	assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof advise whale.toml\n"))
+}
+
 // In the narrowest window no title is cut either.
 func TestTitlesFitTheNarrowestScreen(t *testing.T) {
 	for _, q := range verdict.Table() {
