@@ -22,6 +22,7 @@ type unaskedShots struct {
 	atHands  int           // how many of them with hands at the muzzle
 	tried    int           // faults from charging, armed or loading
 	wiring   []string      // those of the wiring that shoot, each once, in words
+	alone    []string      // those among them that a hand moves: what sticks there one action does too
 	open     finding.Text  // of the first whose shot is unknown, what it is; nil: none
 }
 
@@ -43,6 +44,9 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 		u.shooting++
 		if name := strings.TrimPrefix(f.Name(), "control."); f.Wiring && !slices.Contains(u.wiring, name) {
 			u.wiring = append(u.wiring, name)
+			if slices.Contains([]fault.Mode{fault.StuckOn, fault.StuckPressed, fault.StuckTurned, fault.StuckClosed}, f.Mode) {
+				u.alone = append(u.alone, name)
+			}
 		}
 		if u.worst == nil || f.Judged > u.worst.Judged {
 			u.worst = f
@@ -127,6 +131,11 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Words("Vent what feeds the barrel in state loading, or a second shut valve before it.")
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Less energy, or a second valve in series that opens only to fire.")
+	case len(u.alone) > 0:
+		v.Judge(u.worst.Judged, 0) // no two actions keep what the wiring gives to one
+		v.Why = v.Why.Say("; so one action fires it, as what is stuck there does")
+		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action moves and " +
+			"that switches nothing else.")
 	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +

@@ -79,8 +79,8 @@ func TestShotUnasked(t *testing.T) {
 	}
 }
 
-// A single contact that fires is told by its name, whatever shoots harder; what a contact does whose way is not stated is unknown, and
-// no pass.
+// A single contact that fires is told by its name, whatever shoots harder. Where it is one that a hand moves, one action fires too: no
+// condition of two holds. What a contact does whose way is not stated is unknown, and no pass.
 func TestAContactThatFiresIsTold(t *testing.T) {
 	l := cut()
 	l.Barrel.SealGuard = "ring with slots"
@@ -90,9 +90,12 @@ func TestAContactThatFiresIsTold(t *testing.T) {
 	}
 	valve, remote := shot("fire", fault.StuckOpen, 0.3), shot("control.remote", fault.StuckOn, 0.2)
 	v := Of(assessed.WithFaults(l, valve, remote, remote), finding.ShotUnasked)
-	assert.Equal(t, finding.Conditional, v.Status)
-	assert.Contains(t, v.Why.String(), "by [control] one thing wrong in the wiring is enough: remote stuck on;")
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Contains(t, v.Why.String(), "by [control] one thing wrong in the wiring is enough: remote stuck on; so one action fires it")
 	assert.Contains(t, v.Advice.String(), "two contacts in series before the firing valve")
+	v = Of(assessed.WithFaults(l, valve, shot("control.k1", fault.ContactWelded, 0.2)), finding.ShotUnasked)
+	assert.Equal(t, finding.Conditional, v.Status, "no hand welds a contact")
+	assert.Contains(t, v.Why.String(), "is enough: k1 welded;")
 	v = Of(assessed.WithFaults(l, valve), finding.ShotUnasked)
 	assert.NotContains(t, v.Why.String()+v.Advice.String(), "wiring")
 
