@@ -173,6 +173,10 @@ func missingKeys(open []finding.Verdict) (out []Cause) {
 		}
 		why := v.Why.String()
 		named := namedKey.FindAllString(why, -1)
+		if strings.Contains(why, contradicting) { // what is named is stated, twice
+			out = append(out, contradiction(v.ID, named))
+			continue
+		}
 		for _, o := range inOtherWords {
 			if strings.Contains(why, o.words) {
 				named = append(named, o.key)
@@ -200,6 +204,23 @@ func missingKeys(open []finding.Verdict) (out []Cause) {
 		out = append(out, missingCause(same, blocked[k]))
 	}
 	return out
+}
+
+// contradicting stands in each sentence on a reading that contradicts the design (launcher.Clash).
+const contradicting = "one of the two is wrong"
+
+// contradiction is the cause of a verdict that waits for which of two figures is right.
+func contradiction(verdict string, named []string) Cause {
+	what := "A test and what the design states contradict each other"
+	if len(named) > 0 {
+		what += ": " + named[0]
+	}
+	step := "Settle which is right, the test or the design"
+	if len(named) > 0 {
+		step += ": " + named[0]
+	}
+	return Cause{Verdicts: []string{verdict}, What: finding.Words(what), Step: finding.Words(step),
+		Do: finding.Words("Repeat the test, or state what it reads; until then the widest of both counts.")}
 }
 
 // missingCause words one of them.

@@ -48,6 +48,10 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Equal(t, finding.GaugeReadable+": mend "+finding.GaugeReadable, r.Causes[2].Step.String())
 	assert.Equal(t, "State a.b, c.d and 2 more", missingCause([]string{"a.b", "c.d", "e.f", "g.h"}, nil).Step.String())
 	assert.Len(t, r.DoFirst(), 3)
+	settle := causesOf(a, []finding.Verdict{verdict(finding.ReliefCapacity, finding.Unknown, "paths.relief.full_flow_pressure: the test reads "+
+		"0.3 bar where the design states 0.6 bar; one of the two is wrong")})
+	require.Len(t, settle, 1)
+	assert.Equal(t, "Settle which is right, the test or the design: paths.relief.full_flow_pressure", settle[0].Step.String(), "it is stated")
 	assert.Empty(t, (&Report{}).DoFirst())
 }
 

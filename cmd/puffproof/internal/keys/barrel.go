@@ -89,7 +89,8 @@ func projectileKeys() []Key {
 		{Table: "projectile", Name: "clearance", Synonyms: []string{"gap", "play", "slop", "fit", "windage"},
 			Dimension: unit.Length, Sign: OrZero, Max: 0.02, Bands: bands{measured: rule{below: 1, above: 0.5}, other: rule{below: 1, above: 1}},
 			Missing: "from the two diameters", Example: `"0.5 mm ± 0.5 mm"`, Teach: "Difference of the two diameters (diametral: twice the gap " +
-				"on one side). Breech corked, barrel upright: time how long the ball takes to sink."},
+				"on one side); one that the diameters contradict counts from the smallest that they leave. Breech corked, barrel upright: " +
+				"time how long the ball takes to sink."},
 		{Table: "projectile", Name: "cup", Synonyms: []string{"hollow_tail", "open_tail"}, Kind: Answer, OutIsNone: true,
 			Missing: "yes over a tube, no in a bore", Example: `true`,
 			Teach: "Whether its tail is an open cup that catches the jet."},

@@ -57,7 +57,7 @@ func TableRows() []Row {
 		{Name: "event", Synonyms: []string{"show", "place"}, Teach: "Who is near, and where."},
 		{Name: "mount", Synonyms: []string{"stand", "elevation"}, Teach: "How the barrel is held, and whether it moves."},
 		{Name: "limits", Synonyms: []string{"limit", "policy"}, Teach: "Which limits are used; your own may be stricter, never looser."},
-		{Name: "model", Teach: "Only for comparison with references: switches parts of the model off."},
+		{Name: "model", Teach: "Only for comparison with references: switches parts of the model off. Nothing that is computed passes then."},
 		{Name: "objects", List: true, Synonyms: []string{"object", "misuse"},
 			Teach: "Objects of your own that a child may put into the barrel, written [[objects]]; they join the built-in list."},
 		{Name: "bench", Synonyms: []string{"tests", "bench_tests", "readings"},
