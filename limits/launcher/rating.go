@@ -80,9 +80,9 @@ func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 
 // softPlastics are words for plastics, PVC apart, that lose much of their strength below
 // 70 degC.
-var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
-	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide", "plexiglass", "plexiglas", "perspex",
-	"vinyl", "rubber", "silicone", "latex"}
+var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene",
+	"pp", "polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide",
+	"plexiglass", "plexiglas", "perspex", "vinyl", "rubber", "silicone", "latex"}
 
 // pipePlastics are words for pipe (KG and HT are the drain pipe of German shops, Rohr its word for pipe), and for other things from
 // kitchen and workshop, that never hold compressed gas here, whatever is printed on them.

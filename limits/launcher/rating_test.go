@@ -35,7 +35,8 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 	p.Material = "PVC pipe"
 	limit, _ = l.Rating(p)
 	assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding)
-	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA"} {
+	// Plexiglass and perspex are acrylic by other names (general knowledge).
+	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA", "plexiglass", "Perspex", "vinyl", "silicone"} {
 		p.Material = m
 		limit, note = l.Rating(p)
 		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s has no table of its own", m)
@@ -46,6 +47,14 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 		limit, _ = l.Rating(p)
 		assert.Equal(t, 3*sample.Bars, limit, m)
 	}
+}
+
+// Things from kitchen and workshop hold no gas, whatever somebody says that they are rated for.
+func TestNoHouseholdVesselHoldsGas(t *testing.T) {
+	for _, name := range []string{"old paint tin", "Wasserflasche", "jam jar", "balloon", "lemonade bottle"} {
+		assert.True(t, launcher.IsPipePlastic(name), name)
+	}
+	assert.False(t, launcher.IsPipePlastic("stainless steel"))
 }
 
 // The lowest rating is that of what is filled, and of the barrel; of what is not joined to

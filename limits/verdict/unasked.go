@@ -134,8 +134,8 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 	case len(u.alone) > 0:
 		v.Judge(u.worst.Judged, 0) // no two actions keep what the wiring gives to one
 		v.Why = v.Why.Say("; so one action fires it, as what is stuck there does")
-		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action moves and " +
-			"that switches nothing else.")
+		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
+			"moves and that switches nothing else.")
 	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
