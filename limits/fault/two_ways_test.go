@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -137,4 +138,20 @@ func TestFaultsOfADiaphragmValve(t *testing.T) {
 	blocked := faultOf(t, stageOf(t, vent), vent.Paths[1].Name+".pilot-blocked")
 	assert.True(t, blocked.latent)
 	assert.Equal(t, finding.ItemVentTest, blocked.revealed)
+}
+
+// A valve that current moves may open in half of its shortest time; one that a hand moves at once, however slowly somebody else
+// turned it when it was timed.
+func TestAHandValveIsSlapped(t *testing.T) {
+	for kind, fastest := range map[pneumatics.PathKind]float64{pneumatics.Valve: 0.3, pneumatics.HandValve: 0} {
+		l := sample.VentedTank()
+		fire := l.PathIndex("fire")
+		l.Paths[fire].Kind = kind
+		l.Paths[fire].OpeningTime = launcher.Exact("paths.fire.opening_time", 0.6)
+		faults := stageOf(t, l).singleFaults()
+		i := slices.IndexFunc(faults, func(f fault) bool { return f.part == "fire" && f.mode == OpensFaster })
+		require.GreaterOrEqual(t, i, 0)
+		faults[i].apply(l)
+		assert.InDelta(t, fastest, l.Paths[fire].OpeningTime.Low, 1e-12)
+	}
 }

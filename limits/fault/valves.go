@@ -164,12 +164,16 @@ func (st *stage) keeps(kind vent.Kind, change func(w *launcher.Launcher)) (trapp
 // this project).
 const fastest = 0.5
 
-// fasterFault is a firing valve that opens faster than its tolerances say.
+// fasterFault is a firing valve that opens faster than its tolerances say: one that a hand moves at once, slapped by somebody else.
 func (st *stage) fasterFault(i int) fault {
 	p := &st.Launcher.Paths[i]
+	share := fastest
+	if p.Kind == pneumatics.HandValve {
+		share = 0
+	}
 	f := fault{part: p.Name, mode: OpensFaster, anyState: true,
-		apply:       func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= fastest },
-		consequence: finding.Say("it opens in as little as %s", finding.Millisecond(fastest*p.OpeningTime.Low)),
+		apply:       func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= share },
+		consequence: finding.Say("it opens in as little as %s", finding.Millisecond(share*p.OpeningTime.Low)),
 		detected:    finding.Words("click-to-pop times"), latent: true, revealed: finding.ItemShots}
 	f.changes = p.OpeningTime.Set && p.OpeningTime.Low > 0
 	if !f.changes {

@@ -6,8 +6,9 @@ import "puffproof/pneumatics"
 // diameters leave [m], and tells whether they have no value in common: then one of the
 // three figures contradicts the other two. A projectile that is squeezed has none.
 func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
-	if stated = l.Projectile.Doubted; !stated.Set {
-		stated = l.Projectile.Clearance
+	stated = l.Projectile.Clearance
+	if p := &l.Projectile; p.DoubtedHigh > 0 {
+		stated.Low, stated.High = p.DoubtedLow, p.DoubtedHigh
 	}
 	outer, inner := l.Barrel.Bore, l.Projectile.Diameter
 	if l.Barrel.Fit == pneumatics.OverTube {
@@ -25,7 +26,7 @@ func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
 // a projectile, the harder it is shot.
 func (l *Launcher) DoubtClearance() {
 	if stated, left, other := l.OtherClearance(); other && left.Low < stated.Low {
-		l.Projectile.Doubted = stated
+		l.Projectile.DoubtedLow, l.Projectile.DoubtedHigh = stated.Low, stated.High
 		l.Projectile.Clearance.Low = left.Low
 	}
 }

@@ -292,12 +292,14 @@ type ProjectileSpec struct {
 	Restart         Band   // [N]
 	Sliding         Band   // [N]
 	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
-	Doubted         Band   // the clearance as stated, where the diameters contradict it and leave less [m]
-	Cup             Answer // an open tail that turns the jet
-	Drag            Band   // drag coefficient [-]
-	Lot             string
-	MadeOn          string // ISO date
-	RetireBy        string // ISO date
+	// DoubtedLow and DoubtedHigh are the ends of the clearance as stated, where the diameters contradict it and leave less [m]; both 0:
+	// they do not.
+	DoubtedLow, DoubtedHigh float64
+	Cup                     Answer // an open tail that turns the jet
+	Drag                    Band   // drag coefficient [-]
+	Lot                     string
+	MadeOn                  string // ISO date
+	RetireBy                string // ISO date
 }
 
 // VentingSpec is the [venting] table.

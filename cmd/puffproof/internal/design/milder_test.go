@@ -35,16 +35,6 @@ func TestAClearanceThatTheDiametersContradict(t *testing.T) {
 	}
 }
 
-// How fast a person turned a valve once does not bind how fast another slaps it.
-func TestAHandIsAsFastAsItLikes(t *testing.T) {
-	const hand = minimal + "paths.tap = { from = \"dose\", to = \"atmosphere\", kind = \"hand valve\", open_in = [\"off\"], orifice = \"3 mm\", " +
-		"opening_time = \"0.6 s ± 0.1 s, measured\" }\n"
-	l := read(t, []byte(hand))
-	tap := l.Paths[len(l.Paths)-1]
-	assert.Zero(t, tap.OpeningTime.Low)
-	assert.InDelta(t, 0.7, tap.OpeningTime.High, 1e-9)
-}
-
 // With a part of the model switched off nothing that is computed passes.
 func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
 	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {

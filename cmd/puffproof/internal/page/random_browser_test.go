@@ -128,6 +128,11 @@ func (b *tab) act(r *rand.Rand, link string) {
 // settle goes back to a draft without mistakes, saves it and waits for its judgement.
 func (b *tab) settle(t *testing.T, link string) {
 	t.Helper()
+	defer func() {
+		if t.Failed() {
+			t.Log(eval[string](b, `[...document.querySelectorAll("#finding, #trouble, #actions")].map(e => e.textContent).join(" | ")`))
+		}
+	}()
 	require.NoError(t, chromedp.Do(b.ctx, chromedp.Navigate(link)))
 	b.until(`document.querySelector("#actions button") != null`, "loaded")
 	for range 600 {
