@@ -149,7 +149,8 @@ func expectRebound(e *vent.Report) finding.Text {
 	}
 	expect := finding.Words("it stays at zero and nothing hisses from the barrel")
 	if name != "" {
-		return expect.Say("; with the vent shut too early, at the target, %s can come back to %s as its air warms up", name, finding.WorstBar(most))
+		return expect.Say("; with the vent shut too early, at the target, %s can come back to %s as its air warms up", name,
+			finding.WorstBar(most))
 	}
 	return expect
 }

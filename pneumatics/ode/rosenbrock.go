@@ -191,9 +191,9 @@ func (s *Solver) stayStable() {
 const mostStill = 20
 
 // stands counts implicit steps whose length error limits, and that do not get longer or shorter by a thousandth. So
-// they do where a corner of the right-hand side lies within a step and the Jacobian is that of its other side, on which a system in balance just
-// behind the corner has rates that are not zero: stages to and fro, and an end where the step began, for ever. The
-// explicit method goes over the corner, and the next Jacobian is that of the balance.
+// they do where a corner of the right-hand side lies within a step and the Jacobian is that of its other side, on which
+// a system in balance just behind the corner has rates that are not zero: stages to and fro, and an end where the step
+// began, for ever. The explicit method goes over the corner, and the next Jacobian is that of the balance.
 func (s *Solver) stands(h float64) bool {
 	if st := &s.stiff; h < s.hMax && abs(s.h-h) < 1e-3*h {
 		st.still++

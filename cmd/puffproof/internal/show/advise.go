@@ -43,8 +43,9 @@ func OtherDeclarations(a *advise.Answer, file string) string {
 	case file != "":
 		return fmt.Sprintf("Beside these the design itself has %s: its lines with the word declared.", Plural(n, "declaration", "declarations"))
 	}
-	return fmt.Sprintf("Beside these the sketch itself has %s: each figure of it, the changes above too, and what its parts are like. They stand in "+
-		"the file that -o writes, with the word declared: make each true, or put your own in its place.", Plural(n, "declaration", "declarations"))
+	return fmt.Sprintf("Beside these the sketch itself has %s: each figure of it, the changes above too, and what its parts are like. They "+
+		"stand in the file that -o writes, with the word declared: make each true, or put your own in its place.",
+		Plural(n, "declaration", "declarations"))
 }
 
 // Share is a share of a limit in percent; one that rounds to none says so.
