@@ -211,16 +211,13 @@ const contradicting = "one of the two is wrong"
 
 // contradiction is the cause of a verdict that waits for which of two figures is right.
 func contradiction(verdict string, named []string) Cause {
-	what := "A test and what the design states contradict each other"
+	of := ""
 	if len(named) > 0 {
-		what += ": " + named[0]
+		of = ": " + named[0]
 	}
-	step := "Settle which is right, the test or the design"
-	if len(named) > 0 {
-		step += ": " + named[0]
-	}
-	return Cause{Verdicts: []string{verdict}, What: finding.Words(what), Step: finding.Words(step),
-		Do: finding.Words("Repeat the test, or state what it reads; until then the widest of both counts.")}
+	return Cause{Verdicts: []string{verdict}, What: finding.Words("A test and what the design states contradict each other" + of),
+		Step: finding.Words("Settle which is right, the test or the design" + of),
+		Do:   finding.Words("Repeat the test, or state what it reads; until then the widest of both counts.")}
 }
 
 // missingCause words one of them.

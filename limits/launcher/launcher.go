@@ -308,15 +308,6 @@ type VentingSpec struct {
 	Within Band // [s]
 }
 
-// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated. Every verdict, rule and text
-// that speaks of that person's distance takes this one; ok is false where none is stated.
-func (e *EventSpec) Nearest() (distance float64, ok bool) {
-	if e == nil || !e.NearestPerson.Set {
-		return 0, false
-	}
-	return e.NearestPerson.Low, true
-}
-
 // EventSpec is the [event] table.
 type EventSpec struct {
 	Youngest      Band // [s] of age
@@ -330,6 +321,15 @@ type EventSpec struct {
 	VehicleSpeed  Band // [m/s]
 	Wind          Band // [m/s]
 	PeakLevel     Band // recorded at a shot, 0.5 m from the muzzle [dB(C) peak]
+}
+
+// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated. Every verdict, rule and text
+// that speaks of that person's distance takes this one; ok is false where none is stated.
+func (e *EventSpec) Nearest() (distance float64, ok bool) {
+	if e == nil || !e.NearestPerson.Set {
+		return 0, false
+	}
+	return e.NearestPerson.Low, true
 }
 
 // MountSpec is the [mount] table.

@@ -129,15 +129,15 @@ func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
 
 // curveBeyondDeadHead refuses a delivery curve along which the supply still delivers well above its dead head, where it delivers nothing.
 func (r *reader) curveBeyondDeadHead(l *launcher.Launcher) {
-	const slack = 1.05 // times the dead head, of rounding
-	if l.Supply == nil || !l.Supply.DeadHead.Set || l.Supply.DeadHead.Assumed && l.Supply.DeadHead.Line == 0 {
+	const slack = 1.05                                                            // times the dead head, of rounding
+	if l.Supply == nil || !l.Supply.DeadHead.Set || l.Supply.DeadHead.Line == 0 { // nobody stated it
 		return
 	}
 	most := l.Supply.DeadHead.High
 	for _, at := range l.Supply.Curve {
 		if at.FreeAir > 0 && at.Gauge > slack*most {
-			r.value("supply.curve", "delivers air at a pressure well beyond supply.dead_head", "no flow beyond "+r.units.Near(quantity.Gauge, most),
-				"at its dead head a supply delivers nothing")
+			r.at("supply.curve", "delivers air at a pressure well beyond supply.dead_head", r.units.Near(quantity.Gauge, at.Gauge),
+				"no flow beyond "+r.units.Near(quantity.Gauge, most), "at its dead head a supply delivers nothing")
 			return
 		}
 	}

@@ -139,8 +139,8 @@ func (forms *Forms) fields(row *keys.Row, name string, stated map[string]edit.St
 		if one.Kind == keys.Subtable || one.ByProgram || !stands && !one.Belongs(selected) {
 			continue
 		}
-		field := Field{Key: prefix + one.Name, Holds: holding(one), Words: one.AllWords(), Stated: stands, Text: s.Value, Needed: one.Needed(selected),
-			Dimension: one.Dimension, Reference: ref.Keys[i]}
+		field := Field{Key: prefix + one.Name, Holds: holding(one), Words: one.AllWords(), Stated: stands, Text: s.Value,
+			Needed: one.Needed(selected), Dimension: one.Dimension, Reference: ref.Keys[i]}
 		if stands {
 			field.Key = s.Key
 		}
