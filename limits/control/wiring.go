@@ -154,15 +154,19 @@ func (w *Wiring) Way(p *Part) string {
 	for _, s := range p.Through {
 		var side []string
 		for _, c := range s {
-			if name := c.String(); c.No == 1 && w.Contacts(c.Part) > 1 {
-				side = append(side, name+".1")
-			} else {
-				side = append(side, name)
-			}
+			side = append(side, w.Numbered(c))
 		}
 		steps = append(steps, strings.Join(side, " or "))
 	}
 	return strings.Join(steps, ", ")
+}
+
+// Numbered is a contact as it is written, with its number where its part has several.
+func (w *Wiring) Numbered(c Contact) string {
+	if c.No == 1 && w.Contacts(c.Part) > 1 {
+		return c.String() + ".1"
+	}
+	return c.String()
 }
 
 // Crossed are contacts that have different things before them in the ways of two parts. One contact has two terminals: what is

@@ -60,9 +60,9 @@ func altered(last *fs.FileInfo, info fs.FileInfo, err error) bool {
 // compareRecord holds the record beside the file against what it was. Where it is another one every answer is judged anew: what was
 // found of the design itself stays.
 func (sh *sheet) compareRecord() {
-	mark := proving.Mark(sh.name)
 	sh.mu.Lock()
 	defer sh.mu.Unlock()
+	mark := proving.Mark(sh.name) // not before: an answer may just be written
 	if mark == sh.record {
 		return
 	}
@@ -79,13 +79,13 @@ func (sh *sheet) compareRecord() {
 // compare reads the file and holds it against what it was. Where nothing was changed on the page what it says now is taken over;
 // else somebody has to choose.
 func (sh *sheet) compare() {
-	data, err := sh.server.readFile(sh.name)
+	sh.mu.Lock()
+	defer sh.mu.Unlock()
+	data, err := sh.server.readFile(sh.name) // not before: the page may just be saving
 	gone := errors.Is(err, fs.ErrNotExist) || err != nil && notThere(sh.name)
 	if err != nil && !gone {
 		return // it is being written; the next look tells
 	}
-	sh.mu.Lock()
-	defer sh.mu.Unlock()
 	d := sh.draft
 	switch {
 	case gone && (sh.outside == nil || sh.outside.data != nil):

@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -17,6 +18,14 @@ func (b *builder) launcher() {
 	b.say("The diagram, and the parts list in the appendix, are made from the design file; the thing itself must agree with them. Ratings " +
 		"stand in part 7.")
 	b.circuit()
+	b.wiring()
+}
+
+// wiring draws the wiring that the design states.
+func (b *builder) wiring() {
+	if f, stated := curve.Wiring(b.in.Launcher.Control); stated {
+		b.draw(f.Caption, f.Words, f.Draw)
+	}
 }
 
 // circuit draws the circuit of the design.

@@ -54,6 +54,7 @@ func PartsList(in Input, s Shopping) (*document.Document, error) {
 	b := &builder{in: &in, paper: "parts list"}
 	c, words := Circuit(in.Launcher, in.Units)
 	b.draw("Circuit diagram", words, c.Draw)
+	b.wiring()
 	parts := document.Table{Caption: "Parts, numbered as in the diagram", Head: []string{"Part", "What", "Figures"}, Widths: []int{16, 38, 46}}
 	for _, p := range s.Parts {
 		parts.Add(document.AsGiven(p.Name), p.What, p.Figures)

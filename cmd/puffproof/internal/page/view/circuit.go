@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/curve"
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/paper"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -19,6 +20,27 @@ type Circuit struct {
 	Drawing template.HTML
 	Words   string
 	States  []StateWords
+	Wiring  *Wiring // nil: the design states none
+}
+
+// Wiring is the drawing of the wiring.
+type Wiring struct {
+	Drawing        template.HTML
+	Words, Caption string
+}
+
+func wiringOf(st *State) *Wiring {
+	f, stated := curve.Wiring(st.Launcher.Control)
+	if !stated {
+		return nil
+	}
+	out := &Wiring{Words: f.Words, Caption: f.Caption}
+	if d, err := f.Draw(); err == nil {
+		if svg, err := d.Inline(); err == nil {
+			out.Drawing = template.HTML(svg) //nolint:gosec // drawn by package figure, every text escaped
+		}
+	}
+	return out
 }
 
 // StateWords says what is open in a state.
@@ -38,7 +60,7 @@ func circuitOf(st *State) *Circuit {
 	if err != nil {
 		return &Circuit{Words: words}
 	}
-	out := &Circuit{Words: words}
+	out := &Circuit{Words: words, Wiring: wiringOf(st)}
 	for _, s := range pneumatics.States() {
 		var open []string
 		for i := range l.Paths {
