@@ -34,3 +34,12 @@ func TestDesignNotes(t *testing.T) {
 	require.Len(t, down, 1)
 	assert.Contains(t, down[0].String(), "rolls out by itself")
 }
+
+// A dead volume that no barrel like this one leaves is told with what it leaves, and both as they were before the doubt.
+func TestADeadVolumeIsToldWithWhatTheBarrelLeaves(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Barrel.DeadVolume = launcher.Exact("", 2e-3) })
+	l.DoubtDeadVolume()
+	notes := DesignNotes(&assessment.Assessment{Computed: assessed.All, Launcher: l})
+	require.Len(t, notes, 1)
+	assert.Contains(t, notes[0].String(), "barrel.dead_volume says 2000 to 2000 mL, and this barrel leaves ")
+}

@@ -31,7 +31,8 @@ func barrelKeys() []Key {
 		{Table: "barrel", Name: "dead_volume", Synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
 			Dimension: unit.Volume, Required: always(), Min: 1e-8, Max: 0.1, Bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,
 				1e-6)}, Example: `"55 mL ± 15 mL"`, Teach: "Everything between the firing valve's seat and the seated projectile, but for a hose " +
-				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: %s is %s. Computed: ± 30 %%.",
+				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: %s is %s. Computed: ± 30 %%. Where " +
+				"this barrel cannot leave what is stated, all that it can leave counts too.",
 			teachOf: []finding.Shown{finding.Grams.Of(0.1, 3), finding.Millilitres.Of(1e-4, 3)}},
 		{Table: "barrel", Name: "seating", Synonyms: []string{"seat", "loading"}, Kind: Word, Words: []string{"free", "fixed"}, Missing: "free",
 			Example: `"free"`,
