@@ -159,6 +159,9 @@ type PathSpec struct {
 	OpenIn      pneumatics.StateSet
 	Unpowered   pneumatics.Position
 	OpeningTime Band // [s]
+	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; Doubted the least that
+	// its opening time states where that is far longer [s], 0 it is not.
+	Usual, Doubted  float64
 	ClosingTime     Band // [s]
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted

@@ -43,6 +43,13 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"volume of its own; fill what is left with water and weigh it.",
 			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
 	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Doubted > 0 {
+			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
+				"once counts too. What a motor turns may be that slow, but cannot be told from a slip here.", p.Name,
+				finding.Millisecond(p.Doubted), finding.Millisecond(p.Usual)))
+		}
+	}
 	switch pull, hold, rolls := l.RollsOut(); {
 	case rolls && pull <= hold:
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and the projectile has a gap all round: it rolls out by "+

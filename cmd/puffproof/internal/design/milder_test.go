@@ -52,6 +52,32 @@ func TestADeadVolumeThatTheBarrelContradicts(t *testing.T) {
 	assert.GreaterOrEqual(t, judged("1.5 L ± 0"), judged("22 mL ± 2 mL"), "not milder than as it is")
 }
 
+// A coil does not take seconds to lift a seal: 40 ms as a rule, 150 ms with a pilot. What is stated beyond three times as much counts
+// from none on; what is slower than the rule keeps its band, and a hand and the air's own way out theirs.
+func TestAValveThatCurrentMovesIsNotSlow(t *testing.T) {
+	for _, c := range []struct {
+		kind, drive, stated string
+		low, doubted        float64 // [ms]
+	}{
+		{"valve", "direct", "5 s ± 0", 0, 5000}, {"valve", "direct", "121 ms ± 0", 0, 121}, {"valve", "direct", "119 ms ± 0", 119, 0},
+		{"valve", "piloted", "440 ms ± 0", 440, 0}, {"valve", "piloted", "460 ms ± 0", 0, 460}, {"valve", "", "460 ms ± 0", 0, 460},
+		{"diaphragm", "", "4 s ± 1 s", 0, 3000}, {"hand valve", "", "2 s ± 0", 2000, 0},
+	} {
+		drive, rest := "", `unpowered = "closed"`
+		if c.drive != "" {
+			drive = `drive = "` + c.drive + `", `
+		}
+		if c.kind == "hand valve" {
+			rest = `points = "away"`
+		}
+		l := read(t, []byte(minimal+`paths.more = { from = "dose", to = "atmosphere", kind = "`+c.kind+`", seat_bore = "4 mm", open_in = ["off"], `+
+			drive+rest+`, opening_time = "`+c.stated+`, measured" }`+"\n"))
+		more := l.Paths[l.PathIndex("more")]
+		assert.InDelta(t, c.low, 1e3*more.OpeningTime.Low, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
+		assert.InDelta(t, c.doubted, 1e3*more.Doubted, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
+	}
+}
+
 // With a part of the model switched off nothing that is computed passes.
 func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
 	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {

@@ -46,7 +46,8 @@ func pathKeys() []Key {
 			Dimension: unit.Time, Sign: OrZero, Max: 5, In: moved, Bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
 			Missing: "direct 0 to 40 ms, piloted or unsaid 0 to 150 ms, by hand 0 to 300 ms", Example: `"30 ms -30/+30 ms"`,
 			Teach: "From the command to fully open. Record click and hiss with a phone at the muzzle, no ball: ± 2 ms. Low pressure and a weak " +
-				"battery change it. Somebody's slap at a hand valve is a fault: it opens at once."},
+				"battery change it. Somebody's slap at a hand valve is a fault: it opens at once. Where current moves it and it is stated far slower " +
+				"than such valves are, opening at once counts too."},
 		{Table: "paths.*", Name: "closing_time", Synonyms: []string{"shut_time", "close_time"}, Dimension: unit.Time, Sign: OrZero,
 			Max: 5, In: moved, Bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)}, Missing: "the same as the opening time",
 			Example: `"30 ms ± 30 ms"`, Teach: "From the command to fully shut."},
