@@ -105,8 +105,8 @@ func pathKeys() []Key {
 			Dimension: unit.Pressure, Min: 1e3, Max: 4e7, Bands: declared(), Missing: "not judged, and said to be so", Example: `"10 bar"`,
 			Teach: "The highest working pressure printed on the hose, with its fittings, for air. Where it is stated it is held against the " +
 				"highest pressure at a single fault; where a shot's air rushes through the hose against twice that."},
-		{Table: "paths.*.hose", Name: "material", Kind: Text, Missing: "its rating is taken as written", Example: `"polyurethane"`,
-			Teach: "What it is made of. Plastics that soften early are derated at the hottest temperature, as for vessels."},
+		{Table: "paths.*.hose", Name: "material", Kind: Text, Missing: "taken as a plastic that softens early", Example: `"polyurethane"`,
+			Teach: "What it is made of. What is not known to stay strong is derated at the hottest temperature, as for vessels."},
 		{Table: "paths.*.hose", Name: "length", Dimension: unit.Length, Required: always(), Min: 1e-3, Max: 50,
 			Bands: bands{measured: plusMinus(0.02, 5e-3), other: plusMinus(0.1, 2e-2)}, Example: `"0.40 m ± 0.02 m"`,
 			Teach: "Length between the fittings."},
