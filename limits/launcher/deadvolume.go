@@ -4,10 +4,10 @@ import "puffproof/pneumatics"
 
 // OtherDeadVolume gives the dead volume that the design states and what its barrel leaves behind the projectile [m3], and tells
 // whether they have no value in common: then one of the figures is a slip. A launch tube holds at least its bore along the engagement,
-// and at most that of twenty bores more; a barrel at most a bore of its travel and two bores more, or 100 mm if they are less (both own
+// and at most that of thirty bores more; a barrel at most a bore of its travel and two bores more, or 100 mm if they are less (both own
 // rules of this project), and where a ball fills it and touches the breech pi bore^3/24. What has a flat back may leave less.
 func (l *Launcher) OtherDeadVolume() (stated, left Band, other bool) {
-	const tubeBores, boreBores, breech = 20, 2, 0.1
+	const tubeBores, boreBores, breech = 30, 2, 0.1
 	b := &l.Barrel
 	if stated = b.DeadVolume; b.DoubtedHigh > 0 {
 		stated.Low, stated.High = b.DoubtedLow, b.DoubtedHigh

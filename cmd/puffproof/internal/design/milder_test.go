@@ -36,10 +36,10 @@ func TestAClearanceThatTheDiametersContradict(t *testing.T) {
 }
 
 // A dead volume that its barrel cannot have counts over all that the barrel leaves: 14.0 ± 0.1 mm of bore along 35 ± 2 mm are
-// pi/4 (13.9 mm)^2 33 mm = 5.01 mL at least, and 20 bores more pi/4 (14.1 mm)^2 (37 mm + 282 mm) = 49.8 mL at most. The air of a rocket
+// pi/4 (13.9 mm)^2 33 mm = 5.01 mL at least, and 30 bores more pi/4 (14.1 mm)^2 (37 mm + 423 mm) = 71.8 mL at most. The air of a rocket
 // that is told to have 1.5 L behind it is not 20 times milder by that.
 func TestADeadVolumeThatTheBarrelContradicts(t *testing.T) {
-	for stated, ends := range map[string][2]float64{"1.5 L ± 0": {5.01, 1500}, "2 mL ± 0": {2, 49.8}, "22 mL ± 2 mL": {20, 24}} {
+	for stated, ends := range map[string][2]float64{"1.5 L ± 0": {5.01, 1500}, "2 mL ± 0": {2, 71.8}, "22 mL ± 2 mL": {20, 24}} {
 		l := read(t, exampleWith(t, "rocket", "dead_volume", `dead_volume = "`+stated+`, measured"`))
 		assert.InDeltaSlice(t, ends[:], []float64{1e6 * l.Barrel.DeadVolume.Low, 1e6 * l.Barrel.DeadVolume.High}, 0.05, "%s: digits", stated)
 	}
