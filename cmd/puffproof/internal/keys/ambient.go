@@ -94,7 +94,7 @@ func ratingKeys(table string) []Key {
 			Teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air."},
 		{Table: table, Name: "made_on", Synonyms: []string{"made", "built", "year_made"}, Kind: Date, Missing: "not known",
 			Example: `"2026-03-01"`,
-			Teach:   "Date of manufacture, from the plate."},
+			Teach:   "Date of manufacture, from the plate. Older than forty years it needs a retire_by."},
 		{Table: table, Name: "retire_by", Synonyms: []string{"expires", "expiry", "use_until"}, Kind: Date, Missing: "not known",
 			Example: `"2031-03-01"`,
 			Teach:   "Date after which it is not used any more."},
