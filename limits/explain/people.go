@@ -84,10 +84,12 @@ func ofPapers() []text {
 	wired := []string{"control.NAME.through", "control.NAME.kind", "control.NAME.closed_in", "control.NAME.moves"}
 	return []text{{
 		id:   finding.ControlStop,
-		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded?"),
+		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded or dead?"),
 		way: finding.Words("The wiring is switched through on paper: in each state the stop is pressed, as built and with each contact, relay, " +
-			"remote, timer, key, button and switch stuck in turn. A load that still has current then fails, but for one that is meant to have it " +
-			"when all is off. That the stop itself jams is not asked: take one that latches and forces its contacts open."),
+			"remote, timer, key, button and switch stuck in turn, and with each contact, coil and fuse dead. A load that still has current " +
+			"then fails, but for one that is meant to have it when all is off. Where a wire that several hang on would take the stop away at " +
+			"plus, it holds while that wire is kept off. That the stop itself jams is not asked: take one that latches and forces its contacts " +
+			"open."),
 		not: unwired, source: "ISO 13850, ISO 13849-1 (from memory); " + ownRule, moves: wired,
 	}, {
 		id:   finding.ControlRestart,
