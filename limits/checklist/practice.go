@@ -117,7 +117,7 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 		if electric(l) {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
 			if e.Least = len(fuseParts(l)); e.Least == 0 { // of a wiring that is stated they are held against its wires
-				e.Wired = finding.ThinnestWire
+				e.Wired = finding.UsualWire
 			}
 			return e
 		}

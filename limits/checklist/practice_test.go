@@ -29,11 +29,11 @@ func judged(it *finding.Item, unit finding.Quantity, values ...float64) finding.
 }
 
 // A fuse is one of a launcher's circuits, 0.1 A to 100 A (own rule of this project): a figure far off is that of something else, as in
-// milliamperes. One above what the thinnest usual wire bears needs the size of its wire. Without a circuit no figure is asked.
+// milliamperes. One above what the thinnest usual wire, 0.75 mm2, bears needs the size of its wire. Without a circuit no figure is asked.
 func TestAFuseIsOneOfALauncher(t *testing.T) {
 	l := sample.Plain()
 	it := assessed.Item(t, practiceItems(&assessment.Assessment{Launcher: l}), finding.ItemFuses)
-	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes, 3: finding.Closes, 4: finding.Unusable,
+	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes, 6: finding.Closes, 7: finding.Unusable,
 		100: finding.Unusable, 110: finding.Failing, 5000: finding.Failing} {
 		assert.Equal(t, want, judged(&it, finding.InAmpere, amperes), "%g A", amperes)
 	}

@@ -114,7 +114,7 @@ func ofPapers() []text {
 		not:    finding.Words("It is not asked where no part has a retire_by and no item is confirmed, unless a made_on fails."),
 		source: "dates stated in the design; " + ownRule,
 		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "barrel.retire_by", "barrel.made_on", "projectile.retire_by",
-			"projectile.made_on", "checklist.ITEM.date", "checklist.ITEM.valid_until"},
+			"projectile.made_on", "checklist.date", "checklist.valid_until"},
 	}, {
 		id:   finding.DesignTemplate,
 		asks: finding.Words("Which figures are still those of the file that the design was started from?"),

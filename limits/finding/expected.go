@@ -65,13 +65,13 @@ func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 	return Closes, nil
 }
 
-// ThinnestWire is what the thinnest wire that WireBears knows bears [A].
-const ThinnestWire = 3
+// UsualWire is what the thinnest wire bears that launchers are wired with as a rule, 0.75 mm2 [A] (common practice, no source).
+const UsualWire = 6
 
 // WireBears is what a single copper wire of a cross-section [m2] in the open bears for good [A]: that of the next thinner usual one;
 // 0: it is thinner than any (common practice, no source).
 func WireBears(area float64) (amperes float64) {
-	for _, w := range [...][2]float64{{0.5e-6, ThinnestWire}, {0.75e-6, 6}, {1e-6, 10}, {1.5e-6, 16}, {2.5e-6, 25}, {4e-6, 32}} {
+	for _, w := range [...][2]float64{{0.5e-6, 3}, {0.75e-6, UsualWire}, {1e-6, 10}, {1.5e-6, 16}, {2.5e-6, 25}, {4e-6, 32}} {
 		if area >= w[0]*(1-figureSlack) {
 			amperes = w[1]
 		}
