@@ -354,4 +354,16 @@ func TestStickSlipEnds(t *testing.T) {
 	// with a digit to spare.
 	assert.InEpsilon(t, fine.FinalEnergy, coarse.FinalEnergy, 1e-3)
 	assert.Less(t, fine.FinalEnergy, 1e-2)
+
+	// So few steps are a hop's, not all hops'.
+	few := Options{MaxSteps: 200}
+	assert.Equal(t, TimeRanOut, shotAt(c, sc, 0.17e5, few).Outcome)
+	few.Onward = coarse.Steps / 2
+	assert.Equal(t, TimeRanOut, shotAt(c, sc, 0.17e5, few).Outcome, "the steps in all are bounded too")
+	few.Onward = 2 * (coarse.Steps + coarse.Rejected)
+	onward := shotAt(c, sc, 0.17e5, few)
+	assert.Equal(t, coarse.FinalEnergy, onward.FinalEnergy, "the same run")
+
+	// A hop lasts a hundredth of the rest before it: each begins with its own step. Some five trials in vain a hop without that.
+	assert.Less(t, coarse.Rejected, 2*coarse.Rests)
 }

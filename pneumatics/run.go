@@ -1,6 +1,7 @@
 package pneumatics
 
 import (
+	"cmp"
 	"math"
 
 	"puffproof/pneumatics/ode"
@@ -35,12 +36,8 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 	s.reset()
 	e.hold(true)
 	e.connect(0)
-	tol, steps := o.Tolerance, o.MaxSteps
-	if steps == 0 {
-		steps = 200000
-	}
-	s.solver.Start(e, 0, e.state, e.aim(0), ode.Settings{Tolerance: tol, Scale: e.scales,
-		Controlled: len(e.scales), MaxSteps: steps, Waves: len(e.laid) > 0, Order: e.elimination(), Stop: o.Stop})
+	s.solver.Start(e, 0, e.state, e.aim(0), ode.Settings{Tolerance: o.Tolerance, Scale: e.scales,
+		Controlled: len(e.scales), MaxSteps: cmp.Or(o.MaxSteps, 200000), Waves: len(e.laid) > 0, Order: e.elimination(), Stop: o.Stop})
 	book := e.opening()
 	s.drive()
 	s.finish(book)
@@ -151,6 +148,9 @@ func (s *Sim) steady() bool {
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
+	if s.r.Rests > 5 { // it hops: each hop is much like the last
+		s.solver.Phase(int(s.e.mode))
+	}
 	s.solver.SetDirections(s.e.aim(s.solver.Time()))
 	s.solver.Restart()
 }
@@ -319,6 +319,7 @@ func (s *Sim) rest() bool {
 	if r.Rests >= e.mostRests() {
 		return true // Freed bounds what may come
 	}
+	s.solver.Grant(e.o.MaxSteps, e.o.Onward)
 	return s.reconsider()
 }
 

@@ -14,6 +14,7 @@ type Options struct {
 	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
 	LaminarRatio float64
 	MaxSteps     int // 0: 200000
+	Onward       int // a projectile that hops has MaxSteps from each rest on, so many in all
 	// Stop is asked now and then, from the goroutine of the run, whether the result is
 	// still wanted; nil: it is. A run that was stopped is withheld.
 	Stop   func() bool

@@ -30,7 +30,7 @@ func (b *Box) Evaluator() *Evaluator {
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time. Hoses have mostly the same few cells everywhere in the box:
 	// with a number that fits each shot the energy changes by some 0.5 % from one to the next.
-	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, OnlyLeaving: true, Coarse: !b.Question.Fine, Stop: b.stop}
+	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, Onward: mostSteps, OnlyLeaving: true, Coarse: !b.Question.Fine, Stop: b.stop}
 	return e
 }
 

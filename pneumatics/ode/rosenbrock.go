@@ -55,7 +55,6 @@ type stiffness struct {
 	column   []int // of the pivot's row, in use
 	ft       []float64
 	rate     float64 // fastest decay that the last explicit step saw [1/s]
-	norm     float64 // scaled norm of the Jacobian [1/s]
 	implicit bool    // the last step was an implicit one
 }
 
@@ -211,7 +210,7 @@ func (s *Solver) calmDown(h float64) {
 		st.on, st.hits, st.calm, st.still, a.on = false, 0, 0, 0, false
 		return
 	}
-	calm, enough := h*st.norm < 1, 5
+	calm, enough := false, 5
 	switch {
 	case a.on:
 		a.age++
@@ -225,6 +224,8 @@ func (s *Solver) calmDown(h float64) {
 		if h > paying*reach {
 			st.tryAfter = firstTry
 		}
+	default:
+		calm = !s.exceeds(1/h, s.yOld)
 	}
 	if calm {
 		st.calm++
@@ -260,15 +261,24 @@ func (s *Solver) jacobian() {
 	if s.differ == nil || !s.differ.Jacobian(s.t, s.y[:n], s.k[0][:n], st.jac, st.ft[:n]) {
 		s.differences()
 	}
-	st.norm = 0
-	for i := range c {
-		inv := 1 / (s.scale[i] + abs(s.y[i]))
-		for j, v := range st.jac[i*c : i*c+c] {
-			if v != 0 { // most are
-				st.norm = max(st.norm, abs(v)*(s.scale[j]+abs(s.y[j]))*inv)
+}
+
+// exceeds tells that an entry of the Jacobian, scaled by the sizes of state y, whose Jacobian it is, is larger than rate [1/s].
+func (s *Solver) exceeds(rate float64, y []float64) bool {
+	c := s.controlled
+	sizes := s.work[:c]
+	for j := range sizes {
+		sizes[j] = s.scale[j] + abs(y[j])
+	}
+	for i, size := range sizes {
+		limit := rate * size
+		for j, v := range s.stiff.jac[i*c : i*c+c] {
+			if abs(v)*sizes[j] > limit {
+				return true
 			}
 		}
 	}
+	return false
 }
 
 // differences fills the Jacobian with one-sided difference quotients.

@@ -158,6 +158,9 @@ type Solver struct {
 	calls      int
 	derivative bool // k[0] is f(t, y)
 	waves      bool
+	kind       int            // of stretch
+	fresh      bool           // no step of it is made yet
+	begins     [kinds]float64 // with what step a stretch of each kind last got under way; 0: not yet
 
 	denseReady bool
 	yOld       []float64
@@ -238,6 +241,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	}
 	s.steps, s.accepted, s.rejected, s.calls, s.lastErr = 0, 0, 0, 0, 1e-4
 	s.derivative, s.denseReady = false, false
+	s.kind, s.fresh, s.begins = 0, false, [kinds]float64{}
 	s.stiff.on, s.stiff.implicit, s.stiff.hits, s.stiff.still = false, false, 0, 0
 	s.stiff.bound, s.stiff.tryAfter, s.stiff.lenient = 0, firstTry, 0
 	s.stiff.order = set.Order
@@ -264,6 +268,25 @@ func (s *Solver) StiffSoon() {
 	s.stiff.patience = 3
 	s.stiff.on, s.stiff.hits, s.add.on = false, 0, false
 }
+
+// kinds is how many kinds of stretches a run may have.
+const kinds = 8
+
+// Phase tells the solver, before Restart, what kind of stretch begins, 0 to 7. One that has come before begins with no longer a step
+// than such a stretch got under way with last time: where a run goes to and fro between two kinds, the step that ended the one is
+// often hundreds of times too long for the other.
+func (s *Solver) Phase(kind int) {
+	if kind == s.kind {
+		return
+	}
+	s.kind, s.fresh = kind, true
+	if b := s.begins[kind]; b > 0 {
+		s.h = min(s.h, b)
+	}
+}
+
+// Grant lets the run make so many steps from here on, but no more than most in all.
+func (s *Solver) Grant(steps, most int) { s.maxSteps = max(s.maxSteps, min(s.steps+steps, most)) }
 
 // SetDirections replaces the events' directions; call Restart after it.
 func (s *Solver) SetDirections(d []Direction) { s.directions = d }
@@ -421,6 +444,9 @@ func (s *Solver) accept(t, h float64, retried bool, slack float64) {
 	}
 	s.h = grown
 	s.hLast = h
+	if s.fresh {
+		s.begins[s.kind], s.fresh = h, false
+	}
 	s.tOld, s.t = s.t, t
 	s.yOld, s.y, s.next = s.y, s.next, s.yOld
 	s.k[0], s.k[stages] = s.k[stages], s.k[0] // now k[stages] is f at tOld, k[0] at t
