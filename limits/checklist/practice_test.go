@@ -33,7 +33,8 @@ func judged(it *finding.Item, unit finding.Quantity, values ...float64) finding.
 func TestAFuseIsOneOfALauncher(t *testing.T) {
 	l := sample.Plain()
 	it := assessed.Item(t, practiceItems(&assessment.Assessment{Launcher: l}), finding.ItemFuses)
-	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes, 6: finding.Closes, 7: finding.Unusable,
+	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes,
+		6: finding.Closes, 7: finding.Unusable,
 		100: finding.Unusable, 110: finding.Failing, 5000: finding.Failing} {
 		assert.Equal(t, want, judged(&it, finding.InAmpere, amperes), "%g A", amperes)
 	}

@@ -87,8 +87,8 @@ func (e *Expected) onWires(found []float64, c *Confirmation) (Outcome, Text) {
 		if slices.Max(found) <= e.Wired {
 			return Closes, nil
 		}
-		return Unusable, Say("its answer, %q, has a fuse above %s: whether that is below what its wire bears, and above what its load draws, the "+
-			"current of the load and the size of the wire tell; write the wire behind each fuse, as \"10 A on %s\", or state it in [control]",
+		return Unusable, Say("its answer, %q, has a fuse above %s: whether that is below what its wire bears, and above what its load draws, "+
+			"the current of the load and the size of the wire tell; write the wire behind each fuse, as \"10 A on %s\", or state it in [control]",
 			strings.TrimSpace(c.Value), Ampere(e.Wired), SquareMillimetres.Of(1e-6, 2))
 	}
 	for i, v := range found {

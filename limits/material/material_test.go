@@ -18,7 +18,8 @@ func TestWhatWordsSayOfAMaterial(t *testing.T) {
 		Pipe: {"PVC", "cPVC", "PVC-U, grey", "polyvinyl chloride", "steel and PVC"},
 		Never: {"drain pipe", "HT waste pipe", "orange KG pipe", "HT-Rohr", "wood and glue", "old paint tin", "lemonade bottle", "ABS tube",
 			"Wasserflasche", "jam jar", "balloon", "plywood", "paper tube"},
-		Unknown: {"acetal", "Kanalgrundrohr", "Pappe", "steel-look resin", "no steel", "like steel", "carbon fibre", "stell", "steelish", "сталь"},
+		Unknown: {"acetal", "Kanalgrundrohr", "Pappe", "steel-look resin", "no steel", "like steel", "carbon fibre", "stell",
+			"steelish", "сталь"},
 		Unnamed: {"", "?", "plastic", " Metal ", "declared", "42", "some metal"},
 	} {
 		for _, text := range texts {

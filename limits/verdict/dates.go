@@ -53,7 +53,7 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 		} else {
 			v.Why, v.Advice = v.Why.Say("; ").And(old), v.Advice.Say(" ")
 		}
-		v.Advice = v.Advice.Say("State as retire_by how long it may be used, as its maker or somebody who inspects such parts says; or replace it.")
+		v.Advice = v.Advice.Say("State as retire_by how long it may be used, as its maker or whoever inspects such parts says; or replace it.")
 	}
 }
 
