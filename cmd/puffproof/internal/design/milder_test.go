@@ -70,8 +70,8 @@ func TestAValveThatCurrentMovesIsNotSlow(t *testing.T) {
 		if c.kind == "hand valve" {
 			rest = `points = "away"`
 		}
-		l := read(t, []byte(minimal+`paths.more = { from = "dose", to = "atmosphere", kind = "`+c.kind+`", seat_bore = "4 mm", open_in = ["off"], `+
-			drive+rest+`, opening_time = "`+c.stated+`, measured" }`+"\n"))
+		l := read(t, []byte(minimal+`paths.more = { from = "dose", to = "atmosphere", kind = "`+c.kind+`", seat_bore = "4 mm", `+
+			`open_in = ["off"], `+drive+rest+`, opening_time = "`+c.stated+`, measured" }`+"\n"))
 		more := l.Paths[l.PathIndex("more")]
 		assert.InDelta(t, c.low, 1e3*more.OpeningTime.Low, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
 		assert.InDelta(t, c.doubted, 1e3*more.Doubted, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
