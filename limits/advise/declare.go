@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/material"
 	"puffproof/pneumatics"
 )
 
@@ -36,15 +37,15 @@ func (b *draft) say(key string, to Value, buys string) {
 
 // parts says of vessels and barrel what their makers promise.
 func (b *draft) parts() {
-	of := func(table, material string, rating launcher.Band, forGas launcher.Answer) {
-		if launcher.IsPipePlastic(material) || forGas == launcher.No {
+	of := func(table, made string, rating launcher.Band, forGas launcher.Answer) {
+		if material.Of(made).Bars() || forGas == launcher.No {
 			return // another part is needed: no word makes this one fit
 		}
 		if !rating.Set {
 			b.say(table+".rated_pressure", stated(10e5, finding.Bars), "what it bears, from its plate or document")
 		}
-		if material == "" {
-			b.say(table+".material", word("declared: made for gas, no water pipe"), "that it is no water pipe")
+		if made == "" {
+			b.say(table+".material", word("declared: a metal made for gas"), "that it is metal, no water pipe")
 		}
 		if forGas == launcher.Unanswered {
 			b.say(table+".rated_for_gas", word("declared yes"), "that its rating holds for gas, by its maker's document")

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/material"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -75,8 +76,8 @@ func (b *draft) madeForGas(table, why string) {
 
 // goodParts changes parts that no word makes fit for gas.
 func (b *draft) goodParts() {
-	bad := func(table, material string, forGas launcher.Answer, part string) {
-		if launcher.IsPipePlastic(material) || forGas == launcher.No {
+	bad := func(table, made string, forGas launcher.Answer, part string) {
+		if !material.Of(made).ForGas() && made != "" || forGas == launcher.No {
 			b.madeForGas(table, "what is there is not made for gas")
 			b.list = append(b.list, Change{Key: table + ".rated_for_gas", To: yes(true), Sort: Bought, Part: part,
 				Why: "bought with the maker's document"})

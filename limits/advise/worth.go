@@ -135,7 +135,11 @@ func lost(before []finding.Verdict, after *judged) finding.Text {
 		said := finding.Say("%s unknown", v.Title)
 		if v.Status == finding.Fail {
 			said = finding.Say("%s fails", v.Title)
-			if v.Unit == finding.InJoule && v.Value != nil && v.Limit != nil {
+			switch {
+			case v.Unit != finding.InJoule || v.Value == nil || v.Limit == nil:
+			case *v.Limit == 0:
+				said = said.Say(" (%s, none allowed)", finding.WorstJoule(*v.Value))
+			default:
 				said = said.Say(" (%s of %s)", finding.WorstJoule(*v.Value), finding.Joule(*v.Limit))
 			}
 		}

@@ -116,7 +116,9 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	case finding.ItemFuses: // of each fuse
 		if electric(l) {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
-			e.Least = len(fuseParts(l))
+			if e.Least = len(fuseParts(l)); e.Least == 0 { // of a wiring that is stated they are held against its wires
+				e.Wired = finding.UsualWire
+			}
 			return e
 		}
 	case finding.ItemElevation: // at its stops

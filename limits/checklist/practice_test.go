@@ -29,16 +29,41 @@ func judged(it *finding.Item, unit finding.Quantity, values ...float64) finding.
 }
 
 // A fuse is one of a launcher's circuits, 0.1 A to 100 A (own rule of this project): a figure far off is that of something else, as in
-// milliamperes. Without a circuit no figure is asked.
+// milliamperes. One above what the thinnest usual wire, 0.75 mm2, bears needs the size of its wire. Without a circuit no figure is asked.
 func TestAFuseIsOneOfALauncher(t *testing.T) {
 	l := sample.Plain()
 	it := assessed.Item(t, practiceItems(&assessment.Assessment{Launcher: l}), finding.ItemFuses)
-	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes, 100: finding.Closes,
-		110: finding.Failing, 5000: finding.Failing} {
+	for amperes, want := range map[float64]finding.Outcome{0.05: finding.Failing, 0.1: finding.Closes, 2: finding.Closes,
+		6: finding.Closes, 7: finding.Unusable,
+		100: finding.Unusable, 110: finding.Failing, 5000: finding.Failing} {
 		assert.Equal(t, want, judged(&it, finding.InAmpere, amperes), "%g A", amperes)
 	}
 	assert.Equal(t, finding.Failing, judged(&it, finding.InAmpere, 2, 500), "each of them")
 	assert.Equal(t, finding.Unusable, judged(&it, finding.InSecond, 2), "no time")
+	// What single copper wires bear for good (common practice, no source, as puffproof keys control says).
+	for _, c := range []struct {
+		fuses, wires []float64 // [A], [mm2]
+		want         finding.Outcome
+	}{
+		{[]float64{6}, []float64{0.75}, finding.Closes}, {[]float64{7.5}, []float64{0.75}, finding.Failing},
+		{[]float64{16}, []float64{1.5}, finding.Closes}, {[]float64{16}, []float64{2}, finding.Closes},
+		{[]float64{2}, []float64{0.75}, finding.Closes}, {[]float64{2}, []float64{0.2}, finding.Failing},
+		{[]float64{2, 10}, []float64{0.75, 1}, finding.Closes}, {[]float64{10, 2}, []float64{0.75, 1}, finding.Failing},
+		{[]float64{2, 10}, []float64{1}, finding.Unusable},
+	} {
+		answer := &finding.Confirmation{Item: it.ID, Value: "as read", Who: "AB", Date: "2026-05-01"}
+		for _, a := range c.fuses {
+			answer.Figures = append(answer.Figures, finding.Figure{Value: a, Unit: finding.InAmpere})
+		}
+		for _, a := range c.wires {
+			answer.Figures = append(answer.Figures, finding.Figure{Value: 1e-6 * a, Unit: finding.InSquareMetre})
+		}
+		got, why := finding.Judge(&it, answer, "2026-05-02")
+		assert.Equal(t, c.want, got, "%v A on %v mm2: %s", c.fuses, c.wires, why)
+	}
+	_, why := finding.Judge(&it, &finding.Confirmation{Item: it.ID, Value: "30 A", Who: "AB", Date: "2026-05-01",
+		Figures: []finding.Figure{{Value: 30, Unit: finding.InAmpere}}}, "2026-05-02")
+	assert.Contains(t, why.String(), "what its load draws")
 	l.Switch, l.Paths = nil, nil
 	assert.Nil(t, practiceFigure(l, finding.ItemFuses))
 }

@@ -80,7 +80,7 @@ func figuresToRead(id string) finding.Text {
 		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(60e-3), finding.Millimetre(61e-3))
 	case finding.ItemFuses:
 		return finding.Say("the amperes (A) printed on each fuse behind its name, or what it is for, and the wire that it is on by its size, as "+
-			"\"f1 2 A on %s\"", finding.SquareMillimetres.Of(0.75e-6, 2))
+			"\"f1 2 A on %s\"; above %s the size is needed", finding.SquareMillimetres.Of(0.75e-6, 2), finding.Ampere(finding.UsualWire))
 	case finding.ItemElevation:
 		return finding.Words("the angle at either stop, in degrees (deg)")
 	case finding.ItemLandingClear:

@@ -15,6 +15,7 @@ const (
 	Welded  Mode = iota // a contact stays closed; of a relay, a remote, a timer, or what a hand moves that sticks, all that close (No 0)
 	Shorted             // the wire behind a contact stands at plus
 	Lost                // a consumer gets no current
+	Broken              // a contact does not close; of a fuse: it has blown, all its contacts (No 0)
 	Around              // a load was wired around the stop
 	Flipped             // a load has current in a state where it should not, or none where it should
 )
@@ -114,6 +115,31 @@ func (w *Wiring) Shorts() (out []Failure) {
 func (w *Wiring) Losses() (out []Failure) {
 	for _, i := range w.Consumers() {
 		out = append(out, Failure{Mode: Lost, Part: w.Parts[i].Name})
+	}
+	return out
+}
+
+// Opens are the failures of contacts that do not close, and of fuses that have blown, each by itself.
+func (w *Wiring) Opens() (out []Failure) {
+	for _, c := range w.contacts() {
+		f := Failure{Mode: Broken, Part: c.Part, No: c.No, Not: c.Not}
+		if i := w.Index(c.Part); i >= 0 && w.Parts[i].Kind == Fuse {
+			f.No = 0
+		}
+		if !slices.Contains(out, f) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// SharedWires are the Shorts of wires that several consumers hang on; those of a single load that moves several things are not among
+// them.
+func (w *Wiring) SharedWires() (out []Failure) {
+	for _, f := range w.Shorts() {
+		if w.passes(Contact{Part: f.Part, No: f.No, Not: f.Not}) > 1 {
+			out = append(out, f)
+		}
 	}
 	return out
 }

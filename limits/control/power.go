@@ -95,6 +95,11 @@ func (w *Wiring) closed(c Case, wrong []Failure, on On, contact Contact, pulse b
 		return false
 	}
 	p := &w.Parts[i]
+	if slices.ContainsFunc(wrong, func(f Failure) bool {
+		return f.Mode == Broken && f.Part == p.Name && (f.No == 0 || f.No == contact.No && f.Not == contact.Not)
+	}) {
+		return false
+	}
 	welded := func(no int) bool {
 		return slices.ContainsFunc(wrong, func(f Failure) bool {
 			return f.Mode == Welded && f.Part == p.Name && f.No == no && f.Not == contact.Not

@@ -84,10 +84,12 @@ func ofPapers() []text {
 	wired := []string{"control.NAME.through", "control.NAME.kind", "control.NAME.closed_in", "control.NAME.moves"}
 	return []text{{
 		id:   finding.ControlStop,
-		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded?"),
+		asks: finding.Words("Does the stop take the current from everything, whichever single contact is welded or dead?"),
 		way: finding.Words("The wiring is switched through on paper: in each state the stop is pressed, as built and with each contact, relay, " +
-			"remote, timer, key, button and switch stuck in turn. A load that still has current then fails, but for one that is meant to have it " +
-			"when all is off. That the stop itself jams is not asked: take one that latches and forces its contacts open."),
+			"remote, timer, key, button and switch stuck in turn, and with each contact, coil and fuse dead. A load that still has current " +
+			"then fails, but for one that is meant to have it when all is off. Where a wire that several hang on would take the stop away at " +
+			"plus, it holds while that wire is kept off. That the stop itself jams is not asked: take one that latches and forces its contacts " +
+			"open."),
 		not: unwired, source: "ISO 13850, ISO 13849-1 (from memory); " + ownRule, moves: wired,
 	}, {
 		id:   finding.ControlRestart,
@@ -105,11 +107,14 @@ func ofPapers() []text {
 	}, {
 		id:   finding.DatesPast,
 		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
-		way: finding.Say("The dates that the design states are compared with today. A confirmed item without a date of its own holds %d months. "+
-			"One that is past fails, and so does one of manufacture that is still to come.", finding.ItemValidMonths),
-		not: finding.Words("It is not asked where the design states no date."), source: "dates stated in the design; " + ownRule,
-		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "volumes.NAME.proof_test", "barrel.retire_by", "projectile.retire_by",
-			"checklist.valid_until"},
+		way: finding.Say("A part fails from the day after its retire_by on, and a confirmed item from the day after its valid_until, which is "+
+			"%d months after its date where it states none. The date on which a part was made (made_on) fails where it is still to come; and where "+
+			"a vessel or a barrel was made more than forty years ago, foam more than ten, until a retire_by says how long it may be used. "+
+			"Otherwise the age of a part is not judged here: the item %s looks for what it does.", finding.ItemValidMonths, finding.ItemAgeRetire),
+		not:    finding.Words("It is not asked where no part has a retire_by and no item is confirmed, unless a made_on fails."),
+		source: "dates stated in the design; " + ownRule,
+		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "barrel.retire_by", "barrel.made_on", "projectile.retire_by",
+			"projectile.made_on", "checklist.date", "checklist.valid_until"},
 	}, {
 		id:   finding.DesignTemplate,
 		asks: finding.Words("Which figures are still those of the file that the design was started from?"),

@@ -164,11 +164,12 @@ func (st *stage) keeps(kind vent.Kind, change func(w *launcher.Launcher)) (trapp
 // this project).
 const fastest = 0.5
 
-// fasterFault is a firing valve that opens faster than its tolerances say: one that a hand moves at once, slapped by somebody else.
+// fasterFault is a firing valve that opens faster than its tolerances say: one that a hand moves at once, slapped by somebody else, and
+// one that is stated slower than its drive makes it as a rule, for a slip there is no tolerance.
 func (st *stage) fasterFault(i int) fault {
 	p := &st.Launcher.Paths[i]
 	share := fastest
-	if p.Kind == pneumatics.HandValve {
+	if p.Kind == pneumatics.HandValve || p.Usual > 0 && p.OpeningTime.Low > p.Usual {
 		share = 0
 	}
 	f := fault{part: p.Name, mode: OpensFaster, anyState: true,

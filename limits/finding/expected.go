@@ -23,6 +23,7 @@ type Expected struct {
 	States    []string  // which the words beside the figures name; nil: none
 	Reach     float64   // the largest of the figures is at least this; 0: it may be any
 	Work      float64   // half of each figure times that of With is at least this, as of a spring; 0: whatever it is
+	Wired     float64   // of fuses [A]: above this each needs the cross-section of its wire beside it, which bounds it; 0: none does
 }
 
 // FigureBetween expects a figure between two bounds.
@@ -58,6 +59,43 @@ func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 		return Failing, Say("its answer, %q, is less than what is expected", strings.TrimSpace(c.Value))
 	case e.With != nil:
 		return e.beside(found, c)
+	case e.Wired > 0:
+		return e.onWires(found, c)
+	}
+	return Closes, nil
+}
+
+// UsualWire is what the thinnest wire bears that launchers are wired with as a rule, 0.75 mm2 [A] (common practice, no source).
+const UsualWire = 6
+
+// WireBears is what a single copper wire of a cross-section [m2] in the open bears for good [A]: that of the next thinner usual one;
+// 0: it is thinner than any (common practice, no source).
+func WireBears(area float64) (amperes float64) {
+	for _, w := range [...][2]float64{{0.5e-6, 3}, {0.75e-6, UsualWire}, {1e-6, 10}, {1.5e-6, 16}, {2.5e-6, 25}, {4e-6, 32}} {
+		if area >= w[0]*(1-figureSlack) {
+			amperes = w[1]
+		}
+	}
+	return amperes
+}
+
+// onWires holds fuses against the wires that they are said to be on, where these are told or have to be.
+func (e *Expected) onWires(found []float64, c *Confirmation) (Outcome, Text) {
+	area := Expected{Unit: InSquareMetre}
+	wires := area.in(c)
+	if len(wires) != len(found) {
+		if slices.Max(found) <= e.Wired {
+			return Closes, nil
+		}
+		return Unusable, Say("its answer, %q, has a fuse above %s: whether that is below what its wire bears, and above what its load draws, "+
+			"the current of the load and the size of the wire tell; write the wire behind each fuse, as \"10 A on %s\", or state it in [control]",
+			strings.TrimSpace(c.Value), Ampere(e.Wired), SquareMillimetres.Of(1e-6, 2))
+	}
+	for i, v := range found {
+		if bears := WireBears(wires[i]); v > bears*(1+figureSlack) {
+			return Failing, Say("its answer, %q: a wire of %s bears %s for good", strings.TrimSpace(c.Value), SquareMillimetres.Of(wires[i], 2),
+				Ampere(bears))
+		}
 	}
 	return Closes, nil
 }

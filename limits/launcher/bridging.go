@@ -1,6 +1,9 @@
 package launcher
 
-import "puffproof/limits/finding"
+import (
+	"puffproof/limits/finding"
+	"puffproof/limits/material"
+)
 
 // NoBridging says why the supply must not be let run on against the relief valve, with the switch bridged or held
 // closed; nil: it may. If that valve sticks, only the dead head ends it: every vessel, hose and gauge, and the barrel,
@@ -21,7 +24,7 @@ func (l *Launcher) NoBridging() finding.Text {
 	hoses, unrated := l.HoseParts()
 	for _, p := range append(l.Parts(), hoses...) {
 		rating, _ := l.Rating(p)
-		known := p.Rated.Set && p.ForGas == Yes && !IsPipePlastic(p.Material)
+		known := p.Rated.Set && p.ForGas == Yes && !material.Of(p.Material).Bars()
 		if !known || rating < top {
 			return weak(p.Name, rating, known)
 		}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/material"
 )
 
 // HomeMade tells whether the design shows that a vessel is home-made: a proof test is stated, which no bought one needs,
@@ -14,5 +15,5 @@ func (v *VolumeSpec) HomeMade() bool {
 	}
 	m := strings.ToLower(v.Material)
 	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") ||
-		hasWord(v.Material, []string{"homemade", "printed", "welded"})
+		material.Has(v.Material, "homemade", "printed", "welded")
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/material"
 	"puffproof/pneumatics"
 )
 
@@ -43,7 +44,11 @@ func (l *Launcher) HoseParts() (rated []Part, unrated []string) {
 		if reach.Paths[i] && p.isLine() {
 			top, why = Rush*top, why.Say(", twice: the wave of a shot's air is thrown back")
 		}
-		rated = append(rated, Part{Name: name, Rated: h.RatedPressure, ForGas: Yes, Material: h.Material, Top: top, Why: why})
+		made := h.Material
+		if material.Of(made) == material.Unnamed { // no verdict asks for it: silence is no better than a plastic
+			made = "not stated"
+		}
+		rated = append(rated, Part{Name: name, Rated: h.RatedPressure, ForGas: Yes, Material: made, Top: top, Why: why})
 	}
 	return rated, unrated
 }

@@ -31,7 +31,14 @@ func TestHosesAreHeldToTheirRating(t *testing.T) {
 	rated, unrated = l.HoseParts()
 	assert.Empty(t, unrated)
 	assert.InEpsilon(t, 2*l.Overcharge().Pressure, rated[0].Top, sample.Rounding)
+	silent := *l.Paths[0].Hose
+	silent.Material = ""
+	l.Paths[0].Hose = &silent
+	other, _ := l.HoseParts()
+	unsaid, why := l.Rating(other[0])
 	limit, note := l.Rating(rated[0])
+	assert.InEpsilon(t, limit, unsaid, sample.Rounding, "what is not said is no better than a plastic")
+	assert.Contains(t, why, "not stated")
 	assert.Less(t, limit, 4*sample.Bars)
 	assert.Contains(t, note, "derated")
 }

@@ -156,9 +156,12 @@ type PathSpec struct {
 	Flow     FlowSpec
 	Hose     *HoseSpec
 
-	OpenIn          pneumatics.StateSet
-	Unpowered       pneumatics.Position
-	OpeningTime     Band // [s]
+	OpenIn      pneumatics.StateSet
+	Unpowered   pneumatics.Position
+	OpeningTime Band // [s]
+	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; Doubted the least that
+	// its opening time states where that is far longer [s], 0 it is not.
+	Usual, Doubted  float64
 	ClosingTime     Band // [s]
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
@@ -266,16 +269,18 @@ type BarrelSpec struct {
 	TubeInnerDiameter Band // over tube [m]
 	Engagement        Band // over tube [m]
 	DeadVolume        Band // [m3]
-	FixedSeat         bool // seating = "fixed": a stop, to be inspected
-	RatedPressure     Band // [Pa gauge]
-	RatedForGas       Answer
-	Material          string
-	MuzzleAdmits      Band // largest object the muzzle lets in [m]
-	ObjectControl     []string
-	SealGuard         string // a guard that keeps lips and ears from sealing on the muzzle
-	ProofTest         string
-	MadeOn            string
-	RetireBy          string
+	// DoubtedLow and DoubtedHigh are the ends of the dead volume as stated, where the barrel leaves another [m3]; both 0: it does not.
+	DoubtedLow, DoubtedHigh float64
+	FixedSeat               bool // seating = "fixed": a stop, to be inspected
+	RatedPressure           Band // [Pa gauge]
+	RatedForGas             Answer
+	Material                string
+	MuzzleAdmits            Band // largest object the muzzle lets in [m]
+	ObjectControl           []string
+	SealGuard               string // a guard that keeps lips and ears from sealing on the muzzle
+	ProofTest               string
+	MadeOn                  string
+	RetireBy                string
 }
 
 // ProjectileSpec is the [projectile] table.

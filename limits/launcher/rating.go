@@ -3,11 +3,10 @@ package launcher
 import (
 	"fmt"
 	"math"
-	"strings"
-	"unicode"
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/limits/material"
 	"puffproof/pneumatics"
 )
 
@@ -61,48 +60,20 @@ func (l *Launcher) BarrelFault() VesselPressure {
 }
 
 // Rating is the pressure a part is good for at the hottest temperature [Pa
-// gauge]: its stated rating, for PVC times the water derating factor. The other plastics that
-// soften early have no table here and take that one, the steepest of the usual pipe plastics'
-// (common practice, no source).
+// gauge]: its stated rating, for PVC times the water derating factor. What softens early, and what is not known to stay strong, has no
+// table here and takes that one, the steepest of the usual pipe plastics' (common practice, no source). A vessel that names no material
+// is not judged by this: its material is then unknown.
 func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 	pressure = p.Rated.Low
 	what := "PVC"
-	switch {
-	case hasWord(p.Material, pipePlastics[:4]):
-	case hasWord(p.Material, softPlastics[:]):
-		what = "a plastic without a table of its own, as PVC,"
-	default:
+	switch material.Of(p.Material) {
+	case material.Strong, material.Unnamed:
 		return pressure, ""
+	case material.Soft, material.Never:
+		what = "a plastic without a table of its own, as PVC,"
+	case material.Unknown:
+		what = fmt.Sprintf("a material that is not known here (%s), as PVC,", p.Material)
 	}
 	f := benchmark.PVCFactor(l.Hottest())
 	return pressure * f, fmt.Sprintf("derated to %.0f %% for %s at the hottest temperature", 100*f, what)
-}
-
-// softPlastics are words for plastics, PVC apart, that lose much of their strength below
-// 70 degC.
-var softPlastics = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene",
-	"pp", "polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide",
-	"plexiglass", "plexiglas", "perspex", "vinyl", "rubber", "silicone", "latex"}
-
-// pipePlastics are words for pipe (KG and HT are the drain pipe of German shops, Rohr its word for pipe), and for other things from
-// kitchen and workshop, that never hold compressed gas here, whatever is printed on them.
-var pipePlastics = [...]string{"pvc", "cpvc", "upvc", "polyvinyl", "drain", "drainpipe", "waste", "soil", "sewer", "gutter", "downpipe",
-	"glass", "bottle", "bottles", "flasche", "wasserflasche", "soda", "lemonade", "cardboard", "tin", "jar", "balloon",
-	"kg", "ht", "rohr", "wood", "wooden", "plywood", "bamboo", "ceramic", "paper", "glue"}
-
-// IsPipePlastic tells whether a material is one that never holds compressed gas here.
-func IsPipePlastic(material string) bool {
-	return hasWord(material, pipePlastics[:]) || hasWord(material, []string{"abs"}) && hasWord(material, []string{"pipe", "tube"})
-}
-
-func hasWord(text string, words []string) bool {
-	fields := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
-	for _, f := range fields {
-		for _, w := range words {
-			if f == w {
-				return true
-			}
-		}
-	}
-	return false
 }

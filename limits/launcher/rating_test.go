@@ -42,19 +42,17 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s has no table of its own", m)
 		assert.NotEmpty(t, note)
 	}
+	for _, m := range []string{"acetal", "Kanalgrundrohr", "Pappe", "steel-look resin", "carbon fibre", "no steel"} {
+		p.Material = m
+		limit, note = l.Rating(p)
+		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s is not known to stay strong", m)
+		assert.Contains(t, note, "not known here")
+	}
 	for _, m := range []string{"aluminium", "polycarbonate", "stainless steel"} {
 		p.Material = m
 		limit, _ = l.Rating(p)
 		assert.Equal(t, 3*sample.Bars, limit, m)
 	}
-}
-
-// Things from kitchen and workshop hold no gas, whatever somebody says that they are rated for.
-func TestNoHouseholdVesselHoldsGas(t *testing.T) {
-	for _, name := range []string{"old paint tin", "Wasserflasche", "jam jar", "balloon", "lemonade bottle"} {
-		assert.True(t, launcher.IsPipePlastic(name), name)
-	}
-	assert.False(t, launcher.IsPipePlastic("stainless steel"))
 }
 
 // The lowest rating is that of what is filled, and of the barrel; of what is not joined to

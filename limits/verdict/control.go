@@ -63,7 +63,9 @@ func inUse() []pneumatics.State {
 	return []pneumatics.State{pneumatics.Off, pneumatics.Charging, pneumatics.Armed, pneumatics.Loading, pneumatics.Firing}
 }
 
-// controlStop counts the loads that have current with the stop pressed, whichever contact is welded.
+// controlStop counts the loads that have current with the stop pressed, whichever contact is welded, and whichever contact, coil or fuse
+// gives no current: a stop that pulls a relay in needs it. Where a wire that several hang on would take the stop away at plus, it holds
+// only while that does not happen.
 func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project, after ISO 13850 and ISO 13849-1, category 3: one fault does not take the stop away (from memory)"
 	if !wiringKnown(a, v) {
@@ -78,13 +80,20 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 			}
 		}
 	}
-	welds := slices.Concat(w.Welds(), w.Stuck())
+	welds, dead := slices.Concat(w.Welds(), w.Stuck()), slices.Concat(w.Opens(), w.Losses())
 	for _, s := range inUse() {
 		note(w.Stopped(s), "whatever is welded")
 	}
-	for _, f := range welds {
+	for _, f := range slices.Concat(welds, dead) {
 		how := " welded"
-		if f.No == 0 {
+		switch {
+		case f.Mode == control.Lost:
+			how = " without current"
+		case f.Mode == control.Broken && f.No == 0:
+			how = " blown"
+		case f.Mode == control.Broken:
+			how = " not closing"
+		case f.No == 0:
 			how = " stuck"
 		}
 		for _, s := range inUse() {
@@ -93,8 +102,8 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	v.Judge(float64(len(still)), 0)
 	v.Why = finding.Say("pressed in any state, each stop takes the current from all %d loads, with any one of %d contacts, "+
-		"relays and parts moved by hand stuck closed too",
-		len(w.Loads()), len(welds))
+		"relays and parts moved by hand stuck closed too, and with any one of %d contacts, coils and fuses that gives no current",
+		len(w.Loads()), len(welds), len(dead))
 	if len(still) > 0 {
 		each := make([]string, len(still))
 		for i := range still {
@@ -103,7 +112,23 @@ func controlStop(a *assessment.Assessment, v *finding.Verdict) {
 		v.Why = finding.Words("the stop pressed: " + strings.Join(each, "; "))
 		v.Advice = finding.Words("Two contacts of the stop, each in the way of a relay of its own, and a contact of both relays in the way of " +
 			"every load.")
+		return
 	}
+	if wires := sharedWires(w); len(wires) > 0 {
+		v.HoldsWhile(finding.Words("the wire behind "+strings.Join(wires, ", ")+", on which several parts hang, touches no wire at plus"),
+			finding.ItemKeyAndStop)
+		v.Advice = finding.Words("A contact of both relays for each load, so that no wire carries several; wires sleeved and apart.")
+	}
+}
+
+// sharedWires names the contacts behind which a wire, once at plus, keeps current on what the stop cuts otherwise.
+func sharedWires(w *control.Wiring) (out []string) {
+	for _, f := range w.SharedWires() {
+		if slices.ContainsFunc(inUse(), func(s pneumatics.State) bool { return len(w.Stopped(s, f)) > 0 }) {
+			out = append(out, w.Named(f))
+		}
+	}
+	return out
 }
 
 // controlRestart counts the loads that start again by themselves.

@@ -34,6 +34,23 @@ func cut() *launcher.Launcher {
 	return l
 }
 
+// openCircuit makes the two relays ones that the pressed stop pulls in, which then open the way of the load: what gives them no
+// current takes the stop away.
+func openCircuit(no int, fuse1, fuse2 string) func(l *launcher.Launcher) {
+	return func(l *launcher.Launcher) {
+		w := l.Control
+		w.Parts[2].Kind = control.KeySwitch
+		pulled := func(no int) control.Contact { return control.Contact{Part: "stop", No: no, Not: true} }
+		opens := func(relay string) control.Contact { return control.Contact{Part: relay, No: 2, Not: true} }
+		w.Parts[3].Through = []control.Step{step(contact(fuse1, 1)), step(pulled(1))}
+		w.Parts[4].Through = []control.Step{step(contact(fuse2, 1)), step(pulled(no))}
+		w.Parts[5].Through = []control.Step{step(contact("f3", 1)), step(contact("start", 1)), step(opens("k1")), step(opens("k2"))}
+		for _, name := range []string{"f2", "f3"} {
+			w.Parts = append(w.Parts, control.Part{Name: name, Kind: control.Fuse, Rating: 3, Wire: 3})
+		}
+	}
+}
+
 // By hand, on each side of the limits of the three verdicts.
 func TestVerdictsOfTheWiring(t *testing.T) {
 	load := func(l *launcher.Launcher) *control.Part { return &l.Control.Parts[5] }
@@ -53,6 +70,17 @@ func TestVerdictsOfTheWiring(t *testing.T) {
 		"a stop that is none": {func(l *launcher.Launcher) {
 			l.Control.Parts[1].Kind, l.Control.Parts[1].ClosedIn = control.Switch, pneumatics.SetOf(pneumatics.Charging)
 		}, finding.Fail, finding.Pass, finding.Pass, 1},
+		"relays that the stop pulls in, all by one contact of it": {openCircuit(1, "f", "f"), finding.Fail, finding.Fail, finding.Pass, 1},
+		"relays that the stop pulls in, all behind one fuse":      {openCircuit(2, "f", "f"), finding.Fail, finding.Fail, finding.Pass, 1},
+		"relays that the stop pulls in, each by its own":          {openCircuit(2, "f", "f2"), finding.Pass, finding.Fail, finding.Pass, 0},
+		"a wire that two loads hang on": {func(l *launcher.Launcher) {
+			other := *load(l)
+			other.Name, other.Moves, load(l).Moves = "pump", []string{control.Supply}, []string{"fire", "vent"}
+			l.Control.Parts = append(l.Control.Parts, other)
+		}, finding.Conditional, finding.Pass, finding.Pass, 0},
+		"a wire of the start button that both relays hang on": {func(l *launcher.Launcher) {
+			l.Control.Parts[4].Through[2] = step(contact("start", 1), contact("k2", 1))
+		}, finding.Conditional, finding.Pass, finding.Pass, 0},
 		"a fuse above the wire": {func(l *launcher.Launcher) { l.Control.Parts[0].Wire = 2.99 }, finding.Pass, finding.Pass, finding.Fail, 0},
 		"no fuse": {func(l *launcher.Launcher) { load(l).Through = load(l).Through[1:] }, finding.Pass, finding.Pass, finding.Fail,
 			0},

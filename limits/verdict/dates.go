@@ -32,8 +32,8 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 			next = d.Date
 		}
 	}
-	ahead := madeAhead(a)
-	v.Judge(float64(len(past)+len(ahead)), 0)
+	ahead, aged := madeAhead(a), madeLongAgo(a)
+	v.Judge(float64(len(past)+len(ahead)+len(aged)), 0)
 	v.Why = finding.Say("%d dates are stated, the next is %s", len(dates), next)
 	if len(past) > 0 {
 		v.Why = finding.Say("past on %s: %s", a.Day, strings.Join(past, "; "))
@@ -46,6 +46,35 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 			v.Advice = v.Advice.Say(" Replace what is past its date, or do the test again and write its new date into the design.")
 		}
 	}
+	if len(aged) > 0 {
+		old := finding.Words("made long ago, and no retire_by says how long it lasts: " + strings.Join(aged, "; "))
+		if len(past)+len(ahead) == 0 {
+			v.Why, v.Advice = old, nil
+		} else {
+			v.Why, v.Advice = v.Why.Say("; ").And(old), v.Advice.Say(" ")
+		}
+		v.Advice = v.Advice.Say("State as retire_by how long it may be used, as its maker or whoever inspects such parts says; or replace it.")
+	}
+}
+
+// madeLongAgo are the dates of manufacture of parts that are older than such parts are used as a rule, where nobody states until when
+// these may be: forty years of a vessel or a barrel, ten of foam (own rule of this project, no source). Without a day none is.
+func madeLongAgo(a *assessment.Assessment) (out []string) {
+	if _, err := time.Parse(time.DateOnly, a.Day); err != nil {
+		return nil
+	}
+	add := func(table, made, retire string, years int) {
+		if end := finding.MonthsAfter(made, 12*years); retire == "" && end != "" && end < a.Day {
+			out = append(out, table+".made_on, "+made)
+		}
+	}
+	l := a.Stated
+	for i := range l.Volumes {
+		add("volumes."+l.Volumes[i].Name, l.Volumes[i].MadeOn, l.Volumes[i].RetireBy, 40)
+	}
+	add("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, 40)
+	add("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, 10)
+	return out
 }
 
 // madeAhead are the dates of manufacture that are still to come on the day of the question: whoever wrote them has not read them off.
@@ -64,5 +93,5 @@ func madeAhead(a *assessment.Assessment) (out []string) {
 
 // anyDate tells whether there are dates to judge.
 func anyDate(a *assessment.Assessment) bool {
-	return len(a.Stated.DueDates("")) > 0 || len(madeAhead(a)) > 0
+	return len(a.Stated.DueDates("")) > 0 || len(madeAhead(a)) > 0 || len(madeLongAgo(a)) > 0
 }

@@ -59,3 +59,27 @@ func TestDatesAreJudged(t *testing.T) {
 	v := Of(&assessment.Assessment{Computed: assessed.All, Stated: dated, Day: "2026-05-30"}, finding.DatesPast)
 	assert.Equal(t, "2 dates are stated, the next is 2026-05-30", v.Why.String())
 }
+
+// A vessel of 1899 is no part like another: what is older than such parts are used is past its date, until somebody states how long it
+// may be used. Forty years of a vessel or a barrel and ten of foam are an own rule, no source.
+func TestWhatIsVeryOldHasToSayHowLongItLasts(t *testing.T) {
+	const day = "2026-05-30"
+	of := func(l *launcher.Launcher) finding.Verdict {
+		return Of(&assessment.Assessment{Computed: assessed.All, Stated: l, Day: day}, finding.DatesPast)
+	}
+	tank := func(made, retire string) *launcher.Launcher {
+		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: made, RetireBy: retire}}}
+	}
+	v := of(tank("1899-03-01", ""))
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Equal(t, "made long ago, and no retire_by says how long it lasts: volumes.tank.made_on, 1899-03-01", v.Why.String())
+	assert.Contains(t, v.Advice.String(), "retire_by")
+	assert.Equal(t, finding.Fail, of(tank("1986-05-29", "")).Status)
+	assert.Empty(t, of(tank("1986-05-30", "")).Status, "forty years to the day")
+	assert.Equal(t, finding.Pass, of(tank("1899-03-01", "2030-01-01")).Status, "somebody knows it")
+	assert.Equal(t, finding.Fail, of(tank("1899-03-01", "2026-01-01")).Status)
+	assert.Equal(t, 1.0, *of(tank("1899-03-01", "2026-01-01")).Value, "one part is one")
+	assert.Equal(t, finding.Fail, of(&launcher.Launcher{Barrel: launcher.BarrelSpec{MadeOn: "1950-01-01"}}).Status)
+	assert.Equal(t, finding.Fail, of(&launcher.Launcher{Projectile: launcher.ProjectileSpec{MadeOn: "2016-05-29"}}).Status)
+	assert.Empty(t, of(&launcher.Launcher{Projectile: launcher.ProjectileSpec{MadeOn: "2016-05-30"}}).Status)
+}

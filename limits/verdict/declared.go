@@ -18,18 +18,22 @@ type bearing struct {
 }
 
 // bearings lists the keys that bear on some verdicts only. Which they are was read off the
-// functions of this package.
+// functions of this package; TestNoPassMovesWithADeclaredKey of the designs' reader moves each of them.
 func bearings() []bearing {
 	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.SourceLimited,
 		finding.ShotUnasked, finding.VentPoints, finding.VentShutdown, finding.VentPowerLoss, finding.BarrelJammed, finding.PeopleLanding}
 	pressures := []string{finding.VesselRating, finding.BarrelBlocked, finding.ReliefRating, finding.HeatSoak, finding.LadderOrder}
-	source := append([]string{finding.ReliefCapacity, finding.StoredEnergy, finding.MuzzleSealed, finding.MisuseOfObjects}, energies...)
+	source := append([]string{finding.ReliefCapacity, finding.StoredEnergy, finding.MuzzleSealed, finding.MisuseOfObjects, finding.GaugeRange,
+		finding.GaugeReadable, finding.ValveDifferential, finding.VentTrapped, finding.LoadingEmpty, finding.SoundAtPeak,
+		finding.PeopleWheels}, energies...)
+	// The energy that a tip may have is what the target of an emptying is taken from where none is stated.
+	tip := append([]string{finding.VentTrapped, finding.LoadingEmpty, finding.GaugeReadable}, energies...)
 	return []bearing{
 		{".rated_for_gas", []string{finding.VesselMaterial}, finding.ItemLabels},
-		{".material", append([]string{finding.VesselMaterial}, pressures...), finding.ItemLabels},
-		{".rated_pressure", pressures, finding.ItemLabels},
-		{"projectile.tip_proof", energies, finding.ItemTip},
-		{"projectile.tip", energies, finding.ItemTip},
+		{".material", append([]string{finding.VesselMaterial, finding.StoredEnergy}, pressures...), finding.ItemLabels},
+		{".rated_pressure", append([]string{finding.StoredEnergy}, pressures...), finding.ItemLabels},
+		{"projectile.tip_proof", tip, finding.ItemTip},
+		{"projectile.tip", tip, finding.ItemTip},
 		{"projectile.contact_diameter", energies, finding.ItemPrint},
 		{"supply.dead_head", append(source, pressures...), ""},
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
@@ -44,7 +48,7 @@ func bearings() []bearing {
 		{"event.youngest", []string{finding.ProjectileChoking}, ""},
 		{".wire_rating", []string{finding.ControlFuses}, finding.ItemFuses},
 		{".rating", []string{finding.ControlFuses}, finding.ItemFuses},
-		{".stop_pin", []string{finding.GaugeReadable}, ""},
+		{".stop_pin", []string{finding.GaugeReadable, finding.MeasuredEmptying, finding.MeasuredLeak}, ""},
 	}
 }
 

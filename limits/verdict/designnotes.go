@@ -36,6 +36,20 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
+	if stated, left, other := l.OtherDeadVolume(); other {
+		volume := func(v float64) finding.Shown { return finding.Shown{Value: v, Unit: finding.Millilitres, Digits: 3} }
+		out = append(out, finding.Say("barrel.dead_volume says %s, and this barrel leaves %s behind the projectile: all of both counts. One "+
+			"of the figures is a slip. A hose or a pipe between valve and breech belongs to its path (hose, side \"after\"), a chamber there is a "+
+			"volume of its own; fill what is left with water and weigh it.",
+			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
+	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Doubted > 0 {
+			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
+				"once counts too. What a motor turns may be that slow, but cannot be told from a slip here.", p.Name,
+				finding.Millisecond(p.Doubted), finding.Millisecond(p.Usual)))
+		}
+	}
 	switch pull, hold, rolls := l.RollsOut(); {
 	case rolls && pull <= hold:
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and the projectile has a gap all round: it rolls out by "+

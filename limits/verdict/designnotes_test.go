@@ -30,7 +30,22 @@ func TestDesignNotes(t *testing.T) {
 	wide := of(func(l *launcher.Launcher) { l.Projectile.Diameter = launcher.Exact("", 50e-3) })
 	require.Len(t, wide, 1)
 	assert.Contains(t, wide[0].String(), "squeezed in, without a gap")
+	slow := of(func(l *launcher.Launcher) {
+		l.Paths[0].OpeningTime, l.Paths[0].Usual = launcher.Exact("", 5), 0.04
+		l.Paths[0].DoubtOpening()
+	})
+	require.Len(t, slow, 1)
+	assert.Contains(t, slow[0].String(), "opening_time says 5000 ms or more, and a valve of this drive takes up to 40 ms")
 	down := of(func(l *launcher.Launcher) { l.Mount.ElevationMin = launcher.Exact("", -0.1) })
 	require.Len(t, down, 1)
 	assert.Contains(t, down[0].String(), "rolls out by itself")
+}
+
+// A dead volume that no barrel like this one leaves is told with what it leaves, and both as they were before the doubt.
+func TestADeadVolumeIsToldWithWhatTheBarrelLeaves(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Barrel.DeadVolume = launcher.Exact("", 2e-3) })
+	l.DoubtDeadVolume()
+	notes := DesignNotes(&assessment.Assessment{Computed: assessed.All, Launcher: l})
+	require.Len(t, notes, 1)
+	assert.Contains(t, notes[0].String(), "barrel.dead_volume says 2000 to 2000 mL, and this barrel leaves ")
 }

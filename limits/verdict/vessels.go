@@ -2,13 +2,13 @@ package verdict
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/material"
 )
 
 // vesselRating judges the highest pressure against the ratings of all parts.
@@ -49,17 +49,19 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 	v.Basis = finding.OnRule
 	v.Source = benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
-	var bad, missing []string
+	var bad, missing, foreign []string
 	for _, p := range a.Launcher.Parts() {
 		switch {
-		case launcher.IsPipePlastic(p.Material):
+		case material.Of(p.Material).Bars():
 			bad = append(bad, p.Name+" ("+p.Material+")")
-		case finding.Declared(p.Material) == "" || hasNoName(p.Material):
+		case finding.Declared(p.Material) == "" || material.Of(p.Material) == material.Unnamed:
 			missing = append(missing, p.Name+".material")
 		case p.ForGas == launcher.No:
 			bad = append(bad, p.Name+" (rated_for_gas = false)")
 		case p.ForGas == launcher.Unanswered:
 			bad = append(bad, p.Name+" (no answer to rated_for_gas counts as no)")
+		case material.Of(p.Material) == material.Unknown:
+			foreign = append(foreign, p.Name+".material ("+p.Material+")")
 		}
 	}
 	v.Judge(float64(len(bad)), 0)
@@ -70,14 +72,13 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 			"Water pipe bursts into splinters.")
 	case len(missing) > 0:
 		v.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
+	case len(foreign) > 0:
+		v.Unknown(finding.Words("no material that is known here: " + strings.Join(foreign, ", ")))
+		v.Advice = finding.Words("Known are " + material.Known() + ", with what is usual beside them (\"stainless steel, welded\"). What is " +
+			"none of them is a plastic at best: call it one (\"acetal, a plastic\"), and its rating is derated at the hottest temperature.")
 	default:
 		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}
-}
-
-// hasNoName tells that the word for a material names none.
-func hasNoName(material string) bool {
-	return slices.Contains([]string{"plastic", "metal", "something", "any", "various"}, strings.ToLower(strings.TrimSpace(material)))
 }
 
 // barrelBlocked judges the pressure in a barrel whose muzzle is closed.

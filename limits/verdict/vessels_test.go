@@ -84,6 +84,14 @@ func TestVesselMaterial(t *testing.T) {
 		assert.Equal(t, finding.Fail, v.Status, "%s whatever is printed on it", m)
 		assert.Equal(t, 1.0, *v.Value)
 	}
+	for _, m := range []string{"acetal", "Kanalgrundrohr", "Pappe", "Einmachglas", "steel-look resin"} {
+		v := tank(m, launcher.Yes)
+		assert.Equal(t, finding.Unknown, v.Status, "%s is no word that is known", m)
+		assert.Contains(t, v.Why.String(), "volumes.tank.material")
+		assert.Contains(t, v.Advice.String(), "stainless")
+		assert.Equal(t, finding.Fail, tank(m, launcher.No).Status, m)
+	}
+	assert.Equal(t, finding.Pass, tank("acetal, a plastic", launcher.Yes).Status, "derated")
 	assert.Equal(t, finding.Fail, tank("steel", launcher.No).Status)
 	assert.Equal(t, finding.Fail, tank("steel", launcher.Unanswered).Status, "no answer counts as no")
 	for _, m := range []string{"", "unknown", "dunno", "not known", "?", "plastic", " Metal "} {

@@ -146,6 +146,10 @@ func (s *section) moving(p *launcher.PathSpec) {
 		longest, what = 0.04, "0 to 40 ms, a direct valve"
 	}
 	p.OpeningTime = s.or("opening_time", longest/2, 0, longest, usual("%s", what))
+	if p.Kind != pneumatics.HandValve {
+		p.Usual = longest
+		p.DoubtOpening()
+	}
 	o := p.OpeningTime
 	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, usual("the same as the opening time"))
 	p.Pulse = s.band("pulse")

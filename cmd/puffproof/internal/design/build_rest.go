@@ -31,6 +31,10 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 	}
 	if set, ok := s.states["runs_in"]; ok {
 		sp.RunsIn, sp.RunsInStated = set, true
+		if set == 0 {
+			s.fault("runs_in", Problem{Message: "names no state", Found: "[]", Want: "some of charging, armed, loading, firing",
+				Hint: "a supply that never runs fills nothing: leave runs_in out where it runs as usual, or [supply] where the vessel comes filled"})
+		}
 		if set.Has(pneumatics.Off) {
 			s.fault("runs_in", Problem{Message: "a supply never runs in state off", Found: "off", Want: "charging, armed, loading, firing"})
 		}

@@ -209,6 +209,7 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 		r.checkSqueezed(l)
 	}
 	l.DoubtClearance()
+	l.DoubtDeadVolume()
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}

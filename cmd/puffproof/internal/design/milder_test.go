@@ -35,6 +35,49 @@ func TestAClearanceThatTheDiametersContradict(t *testing.T) {
 	}
 }
 
+// A dead volume that its barrel cannot have counts over all that the barrel leaves: 14.0 ± 0.1 mm of bore along 35 ± 2 mm are
+// pi/4 (13.9 mm)^2 33 mm = 5.01 mL at least, and 30 bores more pi/4 (14.1 mm)^2 (37 mm + 423 mm) = 71.8 mL at most. The air of a rocket
+// that is told to have 1.5 L behind it is not 20 times milder by that.
+func TestADeadVolumeThatTheBarrelContradicts(t *testing.T) {
+	for stated, ends := range map[string][2]float64{"1.5 L ± 0": {5.01, 1500}, "2 mL ± 0": {2, 71.8}, "22 mL ± 2 mL": {20, 24}} {
+		l := read(t, exampleWith(t, "rocket", "dead_volume", `dead_volume = "`+stated+`, measured"`))
+		assert.InDeltaSlice(t, ends[:], []float64{1e6 * l.Barrel.DeadVolume.Low, 1e6 * l.Barrel.DeadVolume.High}, 0.05, "%s: digits", stated)
+	}
+	judged := func(stated string) float64 {
+		l := read(t, exampleWith(t, "rocket", "dead_volume", `dead_volume = "`+stated+`, measured"`))
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.02), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged
+	}
+	assert.GreaterOrEqual(t, judged("1.5 L ± 0"), judged("22 mL ± 2 mL"), "not milder than as it is")
+}
+
+// A coil does not take seconds to lift a seal: 40 ms as a rule, 150 ms with a pilot. What is stated beyond three times as much counts
+// from none on; what is slower than the rule keeps its band, and a hand and the air's own way out theirs.
+func TestAValveThatCurrentMovesIsNotSlow(t *testing.T) {
+	for _, c := range []struct {
+		kind, drive, stated string
+		low, doubted        float64 // [ms]
+	}{
+		{"valve", "direct", "5 s ± 0", 0, 5000}, {"valve", "direct", "121 ms ± 0", 0, 121}, {"valve", "direct", "119 ms ± 0", 119, 0},
+		{"valve", "piloted", "440 ms ± 0", 440, 0}, {"valve", "piloted", "460 ms ± 0", 0, 460}, {"valve", "", "460 ms ± 0", 0, 460},
+		{"diaphragm", "", "4 s ± 1 s", 0, 3000}, {"hand valve", "", "2 s ± 0", 2000, 0},
+	} {
+		drive, rest := "", `unpowered = "closed"`
+		if c.drive != "" {
+			drive = `drive = "` + c.drive + `", `
+		}
+		if c.kind == "hand valve" {
+			rest = `points = "away"`
+		}
+		l := read(t, []byte(minimal+`paths.more = { from = "dose", to = "atmosphere", kind = "`+c.kind+`", seat_bore = "4 mm", `+
+			`open_in = ["off"], `+drive+rest+`, opening_time = "`+c.stated+`, measured" }`+"\n"))
+		more := l.Paths[l.PathIndex("more")]
+		assert.InDelta(t, c.low, 1e3*more.OpeningTime.Low, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
+		assert.InDelta(t, c.doubted, 1e3*more.Doubted, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
+	}
+}
+
 // With a part of the model switched off nothing that is computed passes.
 func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
 	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {

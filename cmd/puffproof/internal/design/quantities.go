@@ -45,7 +45,6 @@ func (s *section) quantity(k *keys.Key, e *toml.Entry) {
 			b.Low = max(b.Low, 0) // rounding of "0.3 N ± 0.3 N" in other units
 		}
 		s.bands[k.Name], s.stated[k.Name] = b, q.Stated
-		s.declares(k, q.Origin == unit.Declared)
 	}
 }
 
@@ -53,8 +52,11 @@ func (s *section) quantity(k *keys.Key, e *toml.Entry) {
 func (s *section) parse(name string, v *toml.Value, d unit.Dimension) (unit.Quantity, bool) {
 	q, err := unit.System(s.r.units).Parse(v.Text, d)
 	if err == nil {
-		if key := s.dotted(name); q.Origin == unit.Template {
+		switch key := s.dotted(name); q.Origin { // also of a point of a curve, and of a reading
+		case unit.Template:
 			s.r.template = append(s.r.template, key)
+		case unit.Declared:
+			s.r.declared = append(s.r.declared, key)
 		}
 		return withoutRounding(q), true
 	}

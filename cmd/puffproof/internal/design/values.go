@@ -106,8 +106,14 @@ func (s *section) text(k *keys.Key, e *toml.Entry) {
 	default:
 		s.texts[k.Name] = v.Text
 		first, _, _ := strings.Cut(v.Text, ":")
-		s.declares(k, strings.TrimSpace(first) == string(unit.Declared))
+		s.declares(k, strings.TrimSpace(first) == string(unit.Declared) || k.Claim() && saysDeclared(v.Text))
 	}
+}
+
+// saysDeclared tells that a text has the word somewhere: "declared: steel", "steel, declared".
+func saysDeclared(text string) bool {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
+	return slices.Contains(words, string(unit.Declared))
 }
 
 // declares keeps in mind that the value of a key is declared only.

@@ -31,7 +31,8 @@ func barrelKeys() []Key {
 		{Table: "barrel", Name: "dead_volume", Synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
 			Dimension: unit.Volume, Required: always(), Min: 1e-8, Max: 0.1, Bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,
 				1e-6)}, Example: `"55 mL ± 15 mL"`, Teach: "Everything between the firing valve's seat and the seated projectile, but for a hose " +
-				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: %s is %s. Computed: ± 30 %%.",
+				"stated in its path. Turn it upside down with the ball in place, fill with water, weigh: %s is %s. Computed: ± 30 %%. Where " +
+				"this barrel cannot leave what is stated, all that it can leave counts too.",
 			teachOf: []finding.Shown{finding.Grams.Of(0.1, 3), finding.Millilitres.Of(1e-4, 3)}},
 		{Table: "barrel", Name: "seating", Synonyms: []string{"seat", "loading"}, Kind: Word, Words: []string{"free", "fixed"}, Missing: "free",
 			Example: `"free"`,
@@ -100,7 +101,7 @@ func projectileKeys() []Key {
 		{Table: "projectile", Name: "lot", Synonyms: []string{"batch", "serial"}, Kind: Text, Missing: "not known", Example: `"bag of 2026-02"`,
 			Teach: "Which batch: another one is measured again."},
 		{Table: "projectile", Name: "made_on", Kind: Date, Missing: "not known", Example: `"2026-02-01"`,
-			Teach: "When the projectiles were bought or made."},
+			Teach: "When the projectiles were bought or made. Foam older than ten years needs a retire_by."},
 		{Table: "projectile", Name: "retire_by", Synonyms: []string{"expires"}, Kind: Date, Missing: "not known", Example: `"2027-02-01"`,
 			Teach: "Foam hardens: when they are thrown away."},
 	}

@@ -46,7 +46,8 @@ func pathKeys() []Key {
 			Dimension: unit.Time, Sign: OrZero, Max: 5, In: moved, Bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)},
 			Missing: "direct 0 to 40 ms, piloted or unsaid 0 to 150 ms, by hand 0 to 300 ms", Example: `"30 ms -30/+30 ms"`,
 			Teach: "From the command to fully open. Record click and hiss with a phone at the muzzle, no ball: ± 2 ms. Low pressure and a weak " +
-				"battery change it. Somebody's slap at a hand valve is a fault: it opens at once."},
+				"battery change it. Somebody's slap at a hand valve is a fault: it opens at once. Where current moves it and it is stated far slower " +
+				"than such valves are, opening at once counts too."},
 		{Table: "paths.*", Name: "closing_time", Synonyms: []string{"shut_time", "close_time"}, Dimension: unit.Time, Sign: OrZero,
 			Max: 5, In: moved, Bands: bands{measured: plusMinus(0.3, 2e-3), other: plusMinus(1, 2e-3)}, Missing: "the same as the opening time",
 			Example: `"30 ms ± 30 ms"`, Teach: "From the command to fully shut."},
@@ -104,8 +105,8 @@ func pathKeys() []Key {
 			Dimension: unit.Pressure, Min: 1e3, Max: 4e7, Bands: declared(), Missing: "not judged, and said to be so", Example: `"10 bar"`,
 			Teach: "The highest working pressure printed on the hose, with its fittings, for air. Where it is stated it is held against the " +
 				"highest pressure at a single fault; where a shot's air rushes through the hose against twice that."},
-		{Table: "paths.*.hose", Name: "material", Kind: Text, Missing: "its rating is taken as written", Example: `"polyurethane"`,
-			Teach: "What it is made of. Plastics that soften early are derated at the hottest temperature, as for vessels."},
+		{Table: "paths.*.hose", Name: "material", Kind: Text, Missing: "taken as a plastic that softens early", Example: `"polyurethane"`,
+			Teach: "What it is made of. What is not known to stay strong is derated at the hottest temperature, as for vessels."},
 		{Table: "paths.*.hose", Name: "length", Dimension: unit.Length, Required: always(), Min: 1e-3, Max: 50,
 			Bands: bands{measured: plusMinus(0.02, 5e-3), other: plusMinus(0.1, 2e-2)}, Example: `"0.40 m ± 0.02 m"`,
 			Teach: "Length between the fittings."},

@@ -35,8 +35,8 @@ func (in *Input) against(v finding.Verdict) string {
 	if limit == "" {
 		return value
 	}
-	if v.Unit == finding.InCount && *v.Limit == 0 {
-		return value + ", none allowed"
+	if none := show.NoneAllowed(v); none != "" {
+		return value + none
 	}
 	if v.Status == finding.Conditional && v.Margin != nil && *v.Margin < 0 { // what people do stands in for the limit
 		if show.IsLower(v) {

@@ -73,6 +73,8 @@ func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	switch {
 	case v.Status == finding.Unknown:
 		value = ""
+	case show.NoneAllowed(v) != "" && limit != "":
+		value += show.NoneAllowed(v)
 	case value != "":
 		value += show.Lead(" against ", limit)
 		if v.Margin != nil {

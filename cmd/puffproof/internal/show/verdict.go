@@ -70,8 +70,16 @@ func MarginOf(v finding.Verdict) string {
 	return quantity.Margin(*v.Margin)
 }
 
+// NoneAllowed is said of a value over a limit of nothing; "" there is another limit, or none.
+func NoneAllowed(v finding.Verdict) string {
+	if v.Limit == nil || *v.Limit != 0 || IsLower(v) {
+		return ""
+	}
+	return ", none allowed"
+}
+
 // OfLimit says "0.38 of 0.50 J": the unit once where both have the same. A limit to
-// stay above is "at least".
+// stay above is "at least"; of a limit of nothing none is allowed.
 func OfLimit(v finding.Verdict, value, limit string) string {
 	between := " of "
 	if IsLower(v) {
@@ -79,6 +87,9 @@ func OfLimit(v finding.Verdict, value, limit string) string {
 	}
 	if limit == "" {
 		return value
+	}
+	if none := NoneAllowed(v); none != "" {
+		return value + none
 	}
 	number, u, _ := strings.Cut(value, " ")
 	if _, lu, _ := strings.Cut(limit, " "); lu == u {

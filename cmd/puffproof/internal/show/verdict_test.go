@@ -35,8 +35,9 @@ func TestFiguresOfAVerdict(t *testing.T) {
 		"0.041 bar gauge": {Status: finding.Pass, Value: number(4099), Unit: finding.InPascalGauge},
 		"0.046 of 0.46 bar gauge": {Status: finding.Pass, Value: number(4560), Limit: number(46000), Margin: number(0.9),
 			Unit: finding.InPascalGauge},
-		"2 of 0": {Status: finding.Fail, Value: number(2), Limit: number(0), Unit: finding.InCount},
-		"none":   {Status: finding.Pass, Value: number(0), Limit: number(0), Unit: finding.InCount},
+		"0.0037 J, none allowed": {Status: finding.Fail, Value: number(0.0037), Limit: number(0), Margin: number(-1), Unit: finding.InJoule},
+		"2, none allowed":        {Status: finding.Fail, Value: number(2), Limit: number(0), Unit: finding.InCount},
+		"none":                   {Status: finding.Pass, Value: number(0), Limit: number(0), Unit: finding.InCount},
 		"-0.12, at least 0 bar gauge": {Status: finding.Fail, Value: number(-12000), Limit: number(0), Margin: number(-1),
 			Unit: finding.InPascalGauge},
 	} {

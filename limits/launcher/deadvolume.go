@@ -1,0 +1,35 @@
+package launcher
+
+import "puffproof/pneumatics"
+
+// OtherDeadVolume gives the dead volume that the design states and what its barrel leaves behind the projectile [m3], and tells
+// whether they have no value in common: then one of the figures is a slip. A launch tube holds at least its bore along the engagement,
+// and at most that of thirty bores more; a barrel at most a bore of its travel and two bores more, or 100 mm if they are less (both own
+// rules of this project), and where a ball fills it and touches the breech pi bore^3/24. What has a flat back may leave less.
+func (l *Launcher) OtherDeadVolume() (stated, left Band, other bool) {
+	const tubeBores, boreBores, breech = 30, 2, 0.1
+	b := &l.Barrel
+	if stated = b.DeadVolume; b.DoubtedHigh > 0 {
+		stated.Low, stated.High = b.DoubtedLow, b.DoubtedHigh
+	}
+	tube := b.Fit == pneumatics.OverTube
+	if in, on := b.TubeInnerDiameter, b.Engagement; tube {
+		left = Band{Set: in.Set && on.Set, Low: Circle(in.Low) * on.Low, High: Circle(in.High) * (on.High + tubeBores*in.High)}
+	} else {
+		left = Band{Set: b.Bore.Set && b.Travel.Set, Low: Circle(b.Bore.Low) * b.Bore.Low / 6,
+			High: Circle(b.Bore.High) * (b.Travel.High + max(boreBores*b.Bore.High, breech))}
+	}
+	const hair = 1e-12 // [m3], of rounding
+	less, more := tube && stated.High < left.Low-hair, stated.Low > left.High+hair
+	return stated, left, stated.Set && left.Set && (less || more)
+}
+
+// DoubtDeadVolume lets a stated dead volume that the barrel contradicts run over what the barrel leaves too: less of it makes a shot
+// harder as a rule, more of it where the air in it goes on pushing behind the muzzle.
+func (l *Launcher) DoubtDeadVolume() {
+	if stated, left, other := l.OtherDeadVolume(); other {
+		b := &l.Barrel
+		b.DoubtedLow, b.DoubtedHigh = stated.Low, stated.High
+		b.DeadVolume.Low, b.DeadVolume.High = min(stated.Low, left.Low), max(stated.High, left.High)
+	}
+}
