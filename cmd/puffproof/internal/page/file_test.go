@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -260,4 +261,35 @@ func TestItEndsByItselfUnlessADraftWouldBeLost(t *testing.T) {
 	case <-time.After(10 * time.Second):
 		t.Fatal("work goes on behind the end")
 	}
+}
+
+// What the page saves while it looks whether somebody else has changed the file is no change of somebody else's: the look that began
+// before the saving must not end behind it with what it read.
+func TestALookAtTheFileDoesNotMeetASave(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "launcher.toml")
+	require.NoError(t, os.WriteFile(name, least(t), 0o644))
+	var wait atomic.Bool
+	looking, goOn := make(chan struct{}), make(chan struct{})
+	read := func(_ context.Context, name string) ([]byte, error) {
+		data, err := os.ReadFile(name)
+		if wait.CompareAndSwap(true, false) {
+			close(looking)
+			<-goOn
+		}
+		return data, err
+	}
+	p := visit(t, beginReading(t, search.WithStrength(t.Context(), 0.00005), "2026-05-31", read, name))
+	p.until("Judged")
+	p.enter("name", "Saved meanwhile")
+	wait.Store(true)
+	require.NoError(t, os.Chtimes(name, time.Time{}, time.Now().Add(time.Second))) // somebody touches it: the page looks
+	<-looking
+	saved := make(chan answered)
+	go func() { saved <- p.do("save", nil) }()
+	time.Sleep(300 * time.Millisecond) // for the saving to begin
+	close(goOn)
+	require.Empty(t, (<-saved).Error)
+	time.Sleep(300 * time.Millisecond) // for the look to end; the next one comes later
+	assert.NotContains(t, p.page(), "was changed elsewhere")
+	assert.Contains(t, p.page(), "Saved meanwhile")
 }
