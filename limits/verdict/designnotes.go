@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 )
 
@@ -31,12 +32,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
 	}
-	if stated, left, other := l.OtherClearance(); other {
+	if stated, left, other := doubt.OtherClearance(l); other {
 		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: the smallest of both counts too. One "+
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
-	if stated, left, other := l.OtherDeadVolume(); other {
+	if stated, left, other := doubt.OtherDeadVolume(l); other {
 		volume := func(v float64) finding.Shown { return finding.Shown{Value: v, Unit: finding.Millilitres, Digits: 3} }
 		out = append(out, finding.Say("barrel.dead_volume says %s, and this barrel leaves %s behind the projectile: all of both counts. One "+
 			"of the figures is a slip. A hose or a pipe between valve and breech belongs to its path (hose, side \"after\"), a chamber there is a "+

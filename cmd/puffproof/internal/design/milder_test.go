@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/search"
 	"puffproof/limits/verdict"
@@ -30,7 +31,7 @@ func TestAClearanceThatTheDiametersContradict(t *testing.T) {
 	for stated, low := range map[string]float64{"1.2 mm ± 0 mm": 0.1e-3, "0.4 mm ± 0.05 mm": 0.35e-3, "0.02 mm ± 0 mm": 0.02e-3} {
 		l := read(t, exampleWith(t, "rocket", "clearance", `clearance = "`+stated+`, measured"`))
 		assert.InDelta(t, low, l.Projectile.Clearance.Low, 1e-9, stated)
-		_, _, other := l.OtherClearance()
+		_, _, other := doubt.OtherClearance(l)
 		assert.Equal(t, low != 0.35e-3, other, "told: %s", stated)
 	}
 }
