@@ -17,7 +17,8 @@ func OtherDeadVolume(l *launcher.Launcher) (stated, left launcher.Band, other bo
 	}
 	tube := b.Fit == pneumatics.OverTube
 	if in, on := b.TubeInnerDiameter, b.Engagement; tube {
-		left = launcher.Band{Set: in.Set && on.Set, Low: launcher.Circle(in.Low) * on.Low, High: launcher.Circle(in.High) * (on.High + tubeBores*in.High)}
+		left = launcher.Band{Set: in.Set && on.Set, Low: launcher.Circle(in.Low) * on.Low,
+			High: launcher.Circle(in.High) * (on.High + tubeBores*in.High)}
 	} else {
 		left = launcher.Band{Set: b.Bore.Set && b.Travel.Set, Low: launcher.Circle(b.Bore.Low) * b.Bore.Low / 6,
 			High: launcher.Circle(b.Bore.High) * (b.Travel.High + max(boreBores*b.Bore.High, breech))}

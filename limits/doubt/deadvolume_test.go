@@ -17,7 +17,8 @@ func TestADeadVolumeThatTheBarrelDoesNotLeave(t *testing.T) {
 		return launcher.Band{Set: true, Nominal: (low + high) / 2, Low: low, High: high}
 	}
 	tube, bore, wide := &launcher.Launcher{}, &launcher.Launcher{}, &launcher.Launcher{}
-	tube.Barrel = launcher.BarrelSpec{Fit: pneumatics.OverTube, TubeInnerDiameter: launcher.Exact("", 0.014), Engagement: launcher.Exact("", 0.035)}
+	tube.Barrel = launcher.BarrelSpec{Fit: pneumatics.OverTube, TubeInnerDiameter: launcher.Exact("", 0.014),
+		Engagement: launcher.Exact("", 0.035)}
 	bore.Barrel = launcher.BarrelSpec{Bore: launcher.Exact("", 0.041), Travel: launcher.Exact("", 0.06)}
 	wide.Barrel = launcher.BarrelSpec{Bore: launcher.Exact("", 0.08), Travel: launcher.Exact("", 0.06)}
 	for _, c := range []struct {

@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // DesignNotes say what of a design is taken in a way that its builder may not have
@@ -44,6 +45,7 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"volume of its own; fill what is left with water and weigh it.",
 			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
 	}
+	out = append(out, frictionNotes(&l.Projectile)...)
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Doubted > 0 {
 			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
@@ -60,6 +62,45 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and a loose projectile rolls out by itself: its weight "+
 			"pulls with up to %s, its breakaway force may be as little as %s. Keep the barrel at level or above while it is loaded.",
 			finding.Newton(pull), finding.Newton(hold)))
+	}
+	return out
+}
+
+// frictionNotes say what of the friction of a projectile is doubted.
+func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
+	ends := func(s launcher.Said) finding.Text {
+		return finding.Say("%s", finding.Newton(s.Low).To(finding.Newton(s.High)))
+	}
+	was := func(s launcher.Said, b launcher.Band) launcher.Said {
+		if s == (launcher.Said{}) {
+			return launcher.Said{Low: b.Low, High: b.High}
+		}
+		return s
+	}
+	slides := was(p.SlidingSaid, p.Sliding)
+	if p.SlidingSaid != (launcher.Said{}) {
+		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is at "+
+			"least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
+			ends(was(p.BreakawaySaid, p.Breakaway))))
+		if p.Restart.Set && p.RestartSaid == (launcher.Said{}) && slides.Low > p.Restart.High {
+			out[0] = finding.Say("projectile.sliding_force says %s, more than what starts it again (restart_force %s): at rest dry friction is "+
+				"at least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
+				ends(launcher.Said{Low: p.Restart.Low, High: p.Restart.High}))
+		}
+	}
+	for _, hold := range []struct {
+		key  string
+		said launcher.Said
+	}{{"breakaway_force", p.BreakawaySaid}, {"restart_force", p.RestartSaid}} {
+		if hold.said != (launcher.Said{}) {
+			out = append(out, finding.Say("projectile.%s says %s, many times what it slides with (sliding_force %s): one that is loaded anew "+
+				"may let go far sooner, and what it slides with counts too. A detent that grips is judged so as well, for it wears.", hold.key,
+				ends(hold.said), ends(slides)))
+		}
+	}
+	if p.HeldFast {
+		out = append(out, finding.Words("As stated, what holds the projectile lets none of its shots out, or none faster than it creeps: it is "+
+			"judged as one that may also be held by nothing. Nothing passes by being slow."))
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 	judgeFaults(a, v)
 	faultMeasured(a, v)
+	neverBySlowness(a, v)
 }
 
 // judgeFaults judges the hardest fault.

@@ -102,6 +102,7 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	if len(u.open) != 0 {
 		v.Unknown(u.open)
 	}
+	neverBySlowness(a, v)
 }
 
 // judgeUnasked judges where a fault shoots.

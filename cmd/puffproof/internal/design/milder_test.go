@@ -105,3 +105,32 @@ func TestACurveEndsAtTheDeadHead(t *testing.T) {
 	_, problems = Read("x.toml", supply("0.2 bar"))
 	assert.Empty(t, problems)
 }
+
+// Friction of which one figure excludes the other makes no rocket milder than it is as stated in the example, nor does friction that lets
+// no shot out; and the note says so.
+func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
+	judged := func(hold, slides, more string) (float64, string) {
+		data := exampleWith(t, "rocket", "breakaway_force", `breakaway_force = "`+hold+`"`+more)
+		data = regexp.MustCompile("(?m)^sliding_force.*$").ReplaceAll(data, []byte(`sliding_force = "`+slides+`"`))
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
+			Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
+	}
+	const asIs, drag = "0.3 N -0.3/+0.5 N, measured", "0.15 N -0.15/+0.25 N, measured"
+	least, notes := judged(asIs, drag, "")
+	require.NotContains(t, notes, "_force")
+	for name, c := range map[string][4]string{
+		"held by 20 N": {"20 N ± 0 N, measured", drag, "",
+			"projectile.breakaway_force says 20 to 20 N, many times what it slides with"},
+		"slides with more than starts": {asIs, "3.5 N ± 0 N, measured", "",
+			"projectile.sliding_force says 3.5 to 3.5 N, more than what starts it (br"},
+		"starts again with nothing": {asIs, "2 N ± 0 N, measured", "\nrestart_force = \"0 N\"",
+			"projectile.sliding_force says 2.0 to 2.0 N, more than what starts it again (restart_force 0 to 0 N)"},
+		"nothing leaves": {"20 N ± 0 N, measured", "10 N ± 0 N, measured", "", "lets none of its shots out"},
+	} {
+		got, notes := judged(c[0], c[1], c[2])
+		assert.GreaterOrEqual(t, got, 0.97*least, "%s: searches as short as these differ by less", name)
+		assert.Contains(t, notes, c[3], name)
+	}
+}
