@@ -304,6 +304,7 @@ type ProjectileSpec struct {
 	// DoubtedLow and DoubtedHigh are the ends of the clearance as stated, where the diameters contradict it and leave less [m]; both 0:
 	// they do not.
 	DoubtedLow, DoubtedHigh float64
+	MassSaid                Said // the mass as stated, where no foam of its size has it [kg]
 	// What was stated of what holds it at rest and what it slides with, where one excludes the other [N]; and that no shot lets it go as
 	// stated (limits/doubt).
 	BreakawaySaid, RestartSaid, SlidingSaid Said

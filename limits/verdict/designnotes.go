@@ -46,6 +46,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
 	}
 	out = append(out, frictionNotes(&l.Projectile)...)
+	if stated, foam, other := doubt.OtherMass(l); other {
+		out = append(out, finding.Say("projectile.mass says %s, and foam of its size has %s: all of both counts. One of mass and diameter is a "+
+			"slip, or it is no foam (densities: common practice, no source).",
+			finding.Grams.Of(stated.Low, 3).To(finding.Grams.Of(stated.High, 3)), finding.Grams.Of(foam.Low, 3).To(finding.Grams.Of(foam.High, 3))))
+	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Doubted > 0 {
 			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+

@@ -212,6 +212,7 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	doubt.Clearance(l)
 	doubt.DeadVolume(l)
 	doubt.Friction(l)
+	doubt.Mass(l)
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}

@@ -134,3 +134,18 @@ func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
 		assert.Contains(t, notes, c[3], name)
 	}
 }
+
+// A rocket of 40 mm that is told to weigh 200 g, 25 times what it does, is not five times milder by that; and the note says so.
+func TestAMassThatNoFoamHasMakesNothingMilder(t *testing.T) {
+	judged := func(mass string) (float64, string) {
+		l := read(t, exampleWith(t, "rocket", "mass", `mass = "`+mass+`"`))
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
+	}
+	least, notes := judged("8.0 g ± 0.8 g, measured")
+	require.NotContains(t, notes, "projectile.mass")
+	heavy, notes := judged("200 g ± 0 g, measured")
+	assert.GreaterOrEqual(t, heavy, 0.97*least, "searches as short as these differ by less")
+	assert.Contains(t, notes, "projectile.mass says 200 to 200 g, and foam of its size has 0.31")
+}
