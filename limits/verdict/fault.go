@@ -11,6 +11,13 @@ import (
 func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 	judgeFaults(a, v)
 	faultMeasured(a, v)
+	if v.Value == nil || v.Status == finding.Unknown {
+		return
+	}
+	if one := a.Energy.HardestEntered(); one != nil && one.Judged > *v.Value {
+		v.Judge(one.Judged, a.Limits.Total.Value)
+		v.Why = finding.Say("no fault does more than %s, an ordinary change of state (shot.unasked)", one.Does())
+	}
 }
 
 // judgeFaults judges the hardest fault.

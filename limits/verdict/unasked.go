@@ -69,23 +69,21 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	u := unaskedOf(a.Faults)
+	most := a.Energy.Judged
+	if u.worst != nil {
+		most = max(most, u.worst.Judged)
+	}
 	switch opener := opensOnLoading(a.Launcher); {
 	case opener != "":
-		most := a.Energy.Judged
-		if u.worst != nil {
-			most = max(most, u.worst.Judged)
-		}
 		v.Judge(most, 0)
 		v.Why = finding.Say("paths.%s opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed", opener)
 		v.Advice = finding.Words("Take loading out of its open_in.")
 	case len(shuttleLetsGo(a.Launcher)) != 0:
-		most := a.Energy.Judged
-		if u.worst != nil {
-			most = max(most, u.worst.Judged)
-		}
 		v.Judge(most, 0)
 		v.Why = shuttleLetsGo(a.Launcher)
 		v.Advice = finding.Words("Keep its inlet shut off and tight in every state but firing, and empty the launcher by another way.")
+	case a.Energy.HardestEntered() != nil:
+		shotByChange(a, v, &u)
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
 		v.Why = finding.Say("none of %d faults of valves, power and wiring from charging, armed or loading moves the projectile", u.tried)
@@ -102,6 +100,34 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	if len(u.open) != 0 {
 		v.Unknown(u.open)
 	}
+	for i := range a.Energy.Entered {
+		if why := a.Energy.Entered[i].Unknown; len(why) != 0 {
+			v.Unknown(why)
+		}
+	}
+}
+
+// shotByChange fails where an ordinary change of state shoots: one action, or none, is enough.
+func shotByChange(a *assessment.Assessment, v *finding.Verdict, u *unaskedShots) {
+	hardest := a.Energy.HardestEntered()
+	most := hardest.Judged
+	if u.worst != nil {
+		most = max(most, u.worst.Judged)
+	}
+	v.Judge(most, 0)
+	v.Why = finding.Say("%s is the shot, with %s: %s; no fault is needed, and no second action", hardest.Does(),
+		finding.WorstJoule(hardest.Judged), hardest.Opens())
+	var others []string
+	for i := range a.Energy.Entered {
+		if one := &a.Energy.Entered[i]; one.Shoots() && one != hardest {
+			others = append(others, one.Does())
+		}
+	}
+	if len(others) > 0 {
+		v.Why = v.Why.Say("; so does %s", strings.Join(others, " and "))
+	}
+	v.Advice = finding.Words("What lets air into the barrel open in state firing alone (open_in), and empty the launcher by a vent that does " +
+		"not lead through the barrel.")
 }
 
 // judgeUnasked judges where a fault shoots.
