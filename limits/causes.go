@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 )
 
 // Cause is what several verdicts that fail or are unknown have in common, told once.
@@ -64,6 +65,9 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	}
 	causes := missingKeys(open)
 	taken := map[string]bool{}
+	if m := a.Measured; m != nil && m.Contradicted != nil {
+		causes = append(causes, disprovedCause(open, taken, m.Contradicted.Text))
+	}
 	for _, c := range built(a) {
 		for _, v := range open {
 			if v.Status == finding.Fail && !taken[v.ID] && slices.Contains(c.Verdicts, v.ID) && !slow(v) {
@@ -87,6 +91,20 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 	}
 	slices.SortStableFunc(causes, func(a, b Cause) int { return weight(b) - weight(a) })
 	return causes
+}
+
+// disprovedCause is that measured shots are harder than the model can make them.
+func disprovedCause(open []finding.Verdict, taken map[string]bool, says finding.Text) Cause {
+	c := Cause{What: finding.Say("The model or an input is wrong: %s", says), Step: finding.Words("Find out why a measured shot is harder " +
+		"than the model allows: puffproof calibrate"),
+		Do: finding.Words("Weigh the projectile, check gauge and distances, measure the valve; puffproof calibrate shows what does not fit.")}
+	for _, v := range open {
+		if verdict.RestsOnShots(v.ID) {
+			taken[v.ID] = true
+			c.Verdicts = append(c.Verdicts, v.ID)
+		}
+	}
+	return c
 }
 
 // weight is how much a cause blocks: figures of another launcher make every answer one about that.

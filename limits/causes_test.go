@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -84,4 +85,15 @@ func TestSlowIsNotShut(t *testing.T) {
 	assert.Equal(t, []string{finding.VentPowerLoss}, causes[0].Verdicts)
 	assert.Contains(t, causes[0].What.String(), "no open way out")
 	assert.Equal(t, "slow: A wider vent.", causes[1].Step.String())
+}
+
+// Shots harder than the model allows are one cause of all that rests on them, and the first.
+func TestADisprovedModelIsOneCause(t *testing.T) {
+	a := &assessment.Assessment{Launcher: sample.Whale(), Energy: &worst.EnergyReport{CeilingDose: 1},
+		Measured: &measure.Report{Contradicted: &measure.Contradiction{Text: finding.Words("a shot of 1.1 J")}}}
+	r := Report{Causes: causesOf(a, []finding.Verdict{{ID: finding.GaugeReadable, Status: finding.Fail}, {ID: finding.EnergyTotal,
+		Status: finding.Fail}, {ID: finding.ShotUnasked, Status: finding.Unknown}, {ID: finding.PeopleLanding, Status: finding.Pass}})}
+	require.Len(t, r.Causes, 2)
+	assert.Equal(t, []string{finding.EnergyTotal, finding.ShotUnasked}, r.Causes[0].Verdicts)
+	assert.Equal(t, "The model or an input is wrong: a shot of 1.1 J", r.Causes[0].What.String())
 }

@@ -192,6 +192,9 @@ func directly(b *draft) {
 // verdict again, lightly: both ways at the same effort. A change that may mend several
 // verdicts is computed once. The error is the context's.
 func Prove(ctx context.Context, d Design, found *measure.Findings, day string, failing []finding.Verdict) (out []Proof, err error) {
+	if found != nil && found.Wrong != nil { // a change of the design would be tried on what measured shots disprove
+		return nil, nil
+	}
 	ctx = search.WithStrength(ctx, trial*search.Strength(ctx))
 	trials := []*tried{{design: d}} // the first as it is
 	of := map[string]*tried{}

@@ -157,15 +157,16 @@ func (v *Verdict) without(st Status, why Text) {
 
 // Contradicted fails a verdict on a measured figure that the model cannot make.
 // Where that figure is within the verdict's own limit, what it is above is shown
-// as the limit: no failure stands beside a figure that would pass.
+// as the limit: no failure stands beside a figure that would pass. What fails by a larger
+// figure keeps it.
 func (v *Verdict) Contradicted(value, allowed float64, text Text) {
-	limit := allowed
+	limit, fails := allowed, v.Value != nil && v.Limit != nil && *v.Value > *v.Limit
 	if v.Limit != nil && value > *v.Limit {
 		limit = *v.Limit
-	} else if value > 0 {
+	} else if value > 0 && !fails {
 		v.Caveat = Words("the limit shown is not the rule's: it is the most that the model with its factor, or the air, can do there")
 	}
-	if value > 0 {
+	if value > 0 && !(fails && *v.Value >= value) {
 		v.Judge(value, limit)
 	}
 	v.Status, v.Basis, v.Why = Fail, OnMeasured, Say("The model or an input is wrong: %s.", text)

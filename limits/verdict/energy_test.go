@@ -16,6 +16,7 @@ import (
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
+	"slices"
 )
 
 // totalsOf has the energies alone, weakly searched: what is asked is how they are judged.
@@ -115,6 +116,39 @@ func TestEnergyVerdictsAtTheirLimits(t *testing.T) {
 			assert.Equal(t, want, Of(a, id).Status, "%s: a bench test that contradicts the design", id)
 		}
 	}
+}
+
+// Shots that the model cannot make: the figure that is judged stays the largest in energy.total and energy.fault, and no verdict that
+// rests on the model's shots holds any more.
+func TestADisprovedModelHoldsNothing(t *testing.T) {
+	a := assessed.WithFaults(sample.Plain())
+	a.Energy = &worst.EnergyReport{Basis: finding.OnMeasured, Judged: 13, WorstEnergy: 0.2, Limit: 0.5, AreaLimit: 1600}
+	a.Measured = &measure.Report{Wrong: finding.Words("too fast"), Contradicted: &measure.Contradiction{Energy: 1.15, Allowed: 0.2,
+		Text: finding.Words("a shot of 1.1 J")}}
+	for _, id := range []string{finding.EnergyTotal, finding.EnergyFault} {
+		v := Of(a, id)
+		assert.Equal(t, finding.Fail, v.Status, id)
+		assertFigure(t, 13, v.Value, id)
+		assertFigure(t, 0.5, v.Limit, id)
+		assert.Contains(t, v.Why.String(), "The model or an input is wrong", id)
+	}
+	a.Energy.Judged = 0.1 // the shot itself is the worst that is known
+	assertFigure(t, 1.15, Of(a, finding.EnergyTotal).Value, "what fails on no figure of its own")
+	for _, q := range Table() {
+		if slices.Contains(onShots[:], q.ID) {
+			q.Judge, q.Stage = func(_ *assessment.Assessment, v *finding.Verdict) { v.Judge(1, 2) }, 0
+			v := q.of(a)
+			assert.Equal(t, finding.Unknown, v.Status, q.ID)
+			assert.Contains(t, v.Why.String(), "a shot of 1.1 J", q.ID)
+			q.Judge = func(_ *assessment.Assessment, v *finding.Verdict) { v.Judge(2, 1) }
+			v = q.of(a)
+			assert.Equal(t, finding.Fail, v.Status, q.ID)
+			assert.Contains(t, v.Why.String(), "may be far worse", q.ID)
+		}
+	}
+	a.Measured = &measure.Report{Clashes: []launcher.Clash{{Key: "paths.fire.Cv", Test: "emptying"}}}
+	q := Question{ID: finding.ShotUnasked, Judge: func(_ *assessment.Assessment, v *finding.Verdict) { v.Judge(1, 2) }}
+	assert.Equal(t, finding.Unknown, q.of(a).Status, "a bench test that contradicts the design")
 }
 
 // source.limited: an energy at the dead head up to what is allowed needs no switch; one

@@ -1,6 +1,8 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
@@ -90,12 +92,41 @@ func faultMeasured(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	switch e := a.Energy; {
 	case m.Contradicted != nil:
-		if v.Value == nil || *v.Value < *Of(a, finding.EnergyTotal).Value {
+		if total := *Of(a, finding.EnergyTotal).Value; v.Value == nil || *v.Value < total {
+			v.Judge(total, e.Limit)
 			v.Contradicted(m.Contradicted.Energy, m.Contradicted.Allowed, m.Wrong)
 		}
 	case (v.Value == nil || *v.Value < e.Judged) && e.Basis != finding.OnCeiling:
 		v.Judge(e.Judged, e.Limit)
 		v.Basis, v.Why = e.Basis, finding.Words("no fault does more than normal operation on the measured shots")
+	}
+}
+
+// onShots are the verdicts that rest on the model's shots and have no measured figure of their own.
+var onShots = [...]string{finding.BarrelStalled, finding.MisuseOfObjects, finding.SourceLimited, finding.VentPoints, finding.ShotUnasked,
+	finding.PeopleLanding, finding.PeopleWheels, finding.SoundAtPeak}
+
+// RestsOnShots tells that the verdict of an identifier is wrong where the model's shots are: an energy, or one that rests on them.
+func RestsOnShots(id string) bool {
+	return id == finding.EnergyTotal || id == finding.EnergyArea || id == finding.EnergyFault || slices.Contains(onShots[:], id)
+}
+
+// disproved lets no verdict hold on shots of the model which measured ones, or a bench test, show to be wrong; a failure says that it
+// may be worse.
+func disproved(a *assessment.Assessment, v *finding.Verdict) {
+	m := a.Measured
+	if m == nil || !slices.Contains(onShots[:], v.ID) {
+		return
+	}
+	if oneIsWrong(m, v); m.Contradicted == nil {
+		return
+	}
+	switch v.Status {
+	case finding.Pass, finding.Conditional:
+		v.Unknown(finding.Say("the model or an input is wrong: %s", m.Contradicted.Text))
+		v.Advice = finding.Words("Find out which first: the figure is of a model that the measured shots disprove, and may be far higher.")
+	case finding.Fail:
+		v.Why = v.Why.Say("; it is of a model that the measured shots disprove: it may be far worse")
 	}
 }
 

@@ -174,6 +174,8 @@ func (c *CheckScreen) next() string {
 	switch m := c.Report.Measured; {
 	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
 		command, then = "check", " --full"
+	case m != nil && m.Contradicted != nil: // first it is found out why
+		command, then = "calibrate", " --shots SHOTS.csv"
 	case !c.Report.Holds || stays: // no step of commissioning is taken with a launcher that does not shoot
 		command = "advise"
 	case c.Report.OpenItems > 0:
@@ -196,9 +198,7 @@ func (c *CheckScreen) command(lead, command, then string) string {
 // InShell is a file's name as it may be typed at a shell; DESIGN where it has none, or one that
 // cannot be shown.
 func InShell(name string) string {
-	switch plain := func(r rune) bool {
-		return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("./_-+,@%", r)
-	}; {
+	switch plain := func(r rune) bool { return unicode.In(r, unicode.L, unicode.Nd) || strings.ContainsRune("./_-+,@%", r) }; {
 	case name == "" || name[0] == '-' || show.Clean(name) != name:
 		return "DESIGN"
 	case strings.IndexFunc(name, func(r rune) bool { return !plain(r) }) < 0:
