@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -162,6 +163,12 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Why = v.Why.Say("; so one action fires it, as what is stuck there does")
 		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
 			"moves and that switches nothing else.")
+	case len(byOneAction(a.Launcher)) > 0:
+		v.Judge(u.worst.Judged, 0) // a timer is no second action
+		v.Why = v.Why.Say("; by [control] a timer is in series with %s before the firing valve: nobody moves a timer, so one action fires it",
+			strings.Join(byOneAction(a.Launcher), ", "))
+		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
+			"moves and that switches nothing else; the timer beside them, not in their place.")
 	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
@@ -174,6 +181,31 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
 			"keeps a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
+}
+
+// byOneAction names the parts of [control] of which one, moved while charging or armed, opens a way from a volume into the barrel, as
+// only a timer stands beside it.
+func byOneAction(l *launcher.Launcher) (names []string) {
+	if l.Control == nil {
+		return nil
+	}
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed} {
+		for _, one := range l.Control.AloneIn(s) {
+			w := l.Clone()
+			for _, k := range one.Changed {
+				for i := range w.Paths {
+					if slices.Contains(l.Control.Parts[k].Moves, w.Paths[i].Name) {
+						w.Paths[i].OpenIn ^= pneumatics.SetOf(s) // the other way than the state has it
+					}
+				}
+			}
+			worst.Stays(w, s)
+			if slices.Contains(worst.FlowsToBarrel(w), true) && !slices.Contains(names, one.Part) {
+				names = append(names, one.Part)
+			}
+		}
+	}
+	return names
 }
 
 // someOf counts in words that begin a clause.
