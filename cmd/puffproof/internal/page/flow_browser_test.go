@@ -218,7 +218,7 @@ func TestBrowserPassesTheAccessibilityRules(t *testing.T) {
 	}
 	rules, err := os.ReadFile(path)
 	require.NoError(t, err)
-	for _, design := range []string{"whale", "careless"} {
+	for _, design := range []string{"whale", "careless", "soapbox"} {
 		_, link := serveLightly(t, design)
 		b := browse(t, link)
 		b.until(judged, "judged")

@@ -30,17 +30,18 @@ func (b *tab) look(width, height int64, dark bool) {
 }
 
 // Pictures of the page at three widths and in both schemes, to be looked at (PUFFPROOF_SCREENSHOTS names their folder): as it comes,
-// and with a part, a step of the road and a play open. Nothing may stick out of the window (WCAG 2.2, 1.4.10).
+// and with a part, a step of the road, a play and the wiring open. Nothing may stick out of the window (WCAG 2.2, 1.4.10).
 func TestBrowserPictures(t *testing.T) {
-	for _, design := range []string{"whale", "careless"} {
+	for _, design := range []string{"whale", "careless", "soapbox"} {
 		_, link := serveLightly(t, design)
 		b := browse(t, link)
 		b.until(judged, "the whole judgement")
 		b.until(`!document.querySelector("#ladder").textContent.includes("are looked for")`, "the set pressures")
 		for _, opened := range []string{"", "-open"} {
 			if opened != "" {
-				eval[int](b, `document.querySelector(".place[aria-label^='tank']").dispatchEvent(new MouseEvent("click", {bubbles: true})), 0`)
+				eval[int](b, `document.querySelector(".place").dispatchEvent(new MouseEvent("click", {bubbles: true})), 0`)
 				eval[int](b, `["#road .phase", "#road .step", "#play-shot", ".verdict details"].forEach(s => document.querySelector(s).open = true), 0`)
+				eval[int](b, `document.querySelectorAll(".wiring").forEach(d => d.open = true), 0`)
 				eval[int](b, `(e => { e.value = 40; e.dispatchEvent(new Event("input", {bubbles: true})); })(
 					document.querySelector("#play-shot [data-moment]")), 0`)
 			}
