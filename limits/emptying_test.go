@@ -67,6 +67,25 @@ func TestVentingThroughTheBarrel(t *testing.T) {
 		"switched off the firing valve stays shut, and it empties while its supply stands still")
 }
 
+// A firing valve that opens when it is switched off: the time to empty stays that of the slower of an empty and a plugged barrel,
+// so that a projectile without a gap leaves what the vent alone needs; and whatever the time, the shot fails it.
+func TestSwitchingOffThroughTheBarrelIsAShot(t *testing.T) {
+	l := sample.VentedTank()
+	slow := emptied(t, l).WorstOf(vent.Shutdown).Slowest
+	l.Paths[0].OpenIn |= pneumatics.SetOf(pneumatics.Off)
+	l.Barrel.SealGuard = "ring with slots"
+	e := emptied(t, l)
+	for _, c := range e.Cases {
+		if c.Kind == vent.Shutdown && c.From == pneumatics.Armed && c.Volume == "tank" {
+			assert.GreaterOrEqual(t, c.Slowest, slow*(1-1e-6), "no credit for what leaves past the projectile")
+		}
+	}
+	v := assessed.Verdict(t, e.Verdicts, "vent.shutdown")
+	assert.Equal(t, finding.Fail, v.Status, v.Why.String())
+	assert.Equal(t, finding.InJoule, v.Unit, v.Why.String())
+	assert.Equal(t, 0.0, *v.Limit)
+}
+
 // The expected time lies in its own bracket, also where volumes empty through one
 // another.
 func TestTheExpectedTimeLiesInItsBracket(t *testing.T) {

@@ -151,6 +151,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 			return err
 		}
 	}
+	a.Energy.CountEntered(&l.Projectile)
 	if a.Energy.ProjectedArea > 0 {
 		a.Eye = benchmark.EyeFigures(a.Energy.Judged / a.Energy.ProjectedArea)
 	}

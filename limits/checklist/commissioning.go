@@ -189,7 +189,7 @@ func NotInPlace(l *launcher.Launcher) finding.Text {
 
 // faultsTriedItem is what can be made to fail on purpose without harm.
 func faultsTriedItem(a *assessment.Assessment) finding.Item {
-	expect, figure := expectVent(a.Emptying)
+	expect, figure := expectVent(a.Launcher, a.Emptying)
 	if len(expect) != 0 {
 		expect = finding.Say("nothing fires; each time %s", expect)
 	}

@@ -33,12 +33,12 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 }
 
 func ventTestItem(a *assessment.Assessment) finding.Item {
-	expect, figure := expectVent(a.Emptying)
+	expect, figure := expectVent(a.Launcher, a.Emptying)
 	return finding.Item{ID: finding.ItemVentTest, Title: finding.Words("Time the emptying: pull the plug while armed, nothing loaded"),
 		Verdict: finding.VentPowerLoss,
 		Why:     finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
-			"Before each event."),
+			"Before each event.").And(fromFault(a.Launcher, a.Emptying)),
 		Expect: expect, Figure: figure, Source: verdict.VentRule}
 }
 
@@ -119,16 +119,35 @@ func notTimed(latest float64) finding.Text {
 	return finding.Say("; less than %s is no reading of a stopwatch", finding.Second(quickest).With(1))
 }
 
+// testedFrom says from what pressure the emptying is timed: the cut-out of a switch, else where the filling ends by itself.
+func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
+	if l.Working().By == launcher.StopSwitch {
+		return finding.Words("the cut-out")
+	}
+	return finding.Say("where its filling ends, up to %s", finding.WorstBar(t.High))
+}
+
+// fromFault tells apart the time of the test and the longer one of the verdict, which begins where only a fault brings the launcher;
+// nil: they begin alike, or at a cut-out that people know.
+func fromFault(l *launcher.Launcher, e *vent.Report) finding.Text {
+	test, judged := e.LatestTest(), e.WorstOf(vent.PowerLost)
+	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest, 1) {
+		return nil
+	}
+	return finding.Say(" The %s of %s are longer: they begin at %s, where a fault or the heat brings it, which nobody sets up for a test.",
+		finding.Second(judged.Slowest).In(finding.Upwards, 2), finding.VentPowerLoss, finding.WorstBar(judged.Start))
+}
+
 // expectVent is the time that the emptying may take, in words, and as the figure that
 // an answer brings, with a pressure at the target if it names one. There are none
 // where no test can be done, and no time closes the item where a volume stays full.
-func expectVent(e *vent.Report) (words finding.Text, figure *finding.Expected) {
+func expectVent(l *launcher.Launcher, e *vent.Report) (words finding.Text, figure *finding.Expected) {
 	worst := e.LatestTest()
 	if worst == nil || len(e.Trouble) != 0 {
 		return nil, nil
 	}
 	latest := math.Ceil(worst.Slowest)
-	words = finding.Say("from the cut-out, %s or less on every gauge after %s at the latest, with the vents still open%s",
+	words = finding.Say("from %s, %s or less on every gauge after %s at the latest, with the vents still open%s", testedFrom(l, worst),
 		finding.Bar(e.Target), finding.Second(latest).With(3), notTimed(latest))
 	if math.IsInf(latest, 1) {
 		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0

@@ -97,9 +97,24 @@ func TestTheStopwatchTestBeginsAtTheCutOut(t *testing.T) {
 		assert.Less(t, first.High, e.Start, "below the pressure of a fault")
 	}
 	assert.Less(t, e.LatestTest().Slowest, e.WorstOf(vent.PowerLost).Slowest)
-	words, figure := expectVent(e)
+	words, figure := expectVent(l, e)
+	assert.Contains(t, words.String(), "from the cut-out, ")
+	assert.Empty(t, fromFault(l, e).String())
 	assert.Contains(t, words.String(), finding.Significant(math.Ceil(e.LatestTest().Slowest), 3)+" s at the latest")
 	assert.InDelta(t, e.LatestTest().Slowest, figure.High, 1, "the next whole second")
+}
+
+// Without a switch there is no cut-out: the test begins where the filling ends, and the item tells its time apart from the longer one
+// of the verdict, which begins where the sun or a fault brings it. VentedTank stalls at 1.00 to 1.05 bar of its own dead head.
+func TestTheStopwatchTestWithoutASwitch(t *testing.T) {
+	l := sample.VentedTank()
+	a := assessed.Emptying(t, l, vent.ForItems)
+	item := ventTestItem(a)
+	assert.Contains(t, item.Expect.String(), "from where its filling ends, up to "+finding.WorstBar(a.Emptying.LatestTest().High).String())
+	assert.NotContains(t, item.Expect.String(), "cut-out")
+	judged := a.Emptying.WorstOf(vent.PowerLost)
+	require.Greater(t, judged.Start, a.Emptying.LatestTest().High)
+	assert.Contains(t, item.How.String(), "they begin at "+finding.WorstBar(judged.Start).String())
 }
 
 // The sheet of a leak-down: a launcher that is tight reads between lowest and

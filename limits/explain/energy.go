@@ -36,7 +36,8 @@ func ofEnergies() []text {
 		id:   finding.EnergyTotal,
 		asks: finding.Words("How hard can the projectile hit, in the worst launcher that your tolerances allow, on its worst shot?"),
 		way: finding.Say("Many shots are computed over every tolerance, every depth to which the projectile can be pushed in and every "+
-			"start pressure up to the highest of normal use, heat included. The hardest of them counts, %s: basis model. Where the air itself "+
+			"start pressure up to the highest of normal use, heat included. The hardest of them counts, %s: basis model; so does a harder one that "+
+			"a change of state lets off by itself (shot.unasked). Where the air itself "+
 			"cannot do more than the limit, whatever valve and friction do, that bound decides: basis ceiling. With enough measured shots the "+
 			"bound that they give counts: basis measured. The tip chooses the limit: one that is not shown to be resilient counts as rigid.",
 			factor()),

@@ -4,8 +4,8 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
-	"puffproof/pneumatics/graph"
 )
 
 // dangerStates are the states from which nobody expects a shot.
@@ -119,7 +119,7 @@ func (st *stage) holdsAirFor(f *fault, s pneumatics.State, air *vent.Loading, ru
 	for k := range w.Paths { // what was open before the state does not count
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
-	flows := flowsToBarrel(w)
+	flows := worst.FlowsToBarrel(w)
 	high, ok := vent.StartPressures(st.Launcher)
 	for k := range w.Volumes {
 		rest, empty := air.RestIn(s, k)
@@ -129,16 +129,6 @@ func (st *stage) holdsAirFor(f *fault, s pneumatics.State, air *vent.Loading, ru
 	}
 	supply := st.Launcher.Supply
 	return runs && supply != nil && flows[st.Launcher.Node(supply.Feeds)]
-}
-
-// flowsToBarrel tells of every volume whether its air can flow to the barrel in a
-// shot, in the direction that check valves and regulators let it.
-func flowsToBarrel(l *launcher.Launcher) []bool {
-	reach := launcher.ReachOf(l)
-	// From the barrel backwards: against the way the air flows.
-	return graph.Reached(l.Links(), len(l.Volumes), pneumatics.BarrelNode, func(i int, way graph.Way) bool {
-		return reach.Paths[i] && (way == graph.Against || !l.Paths[i].Kind.OneWay())
-	}).Volumes()
 }
 
 // bears decides by the circuit whether a failed path can bear on a shot: it

@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -61,7 +62,7 @@ func TestASupplyThatRunsWhileLoadingCanShoot(t *testing.T) {
 // behind the regulator.
 func TestWhatFlowsToTheBarrelInABranchedCircuit(t *testing.T) {
 	l := sample.Branched()
-	assert.Equal(t, []string{"tank", "dose", "buffer"}, sample.VolumesOf(l, flowsToBarrel(l)))
+	assert.Equal(t, []string{"tank", "dose", "buffer"}, sample.VolumesOf(l, worst.FlowsToBarrel(l)))
 }
 
 // A hand valve has the fault that nobody opens it; where it is needed to empty the launcher only the item holds it.

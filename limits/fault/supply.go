@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -41,30 +42,19 @@ func (st *stage) runsOn(s pneumatics.State) fault {
 		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
 	}
 	f.consequence = f.stands.words(s)
-	stays(w, s)
+	worst.Stays(w, s)
 	for k := range w.Paths { // what was open before the state does not count
 		w.Paths[k].OpenIn &= pneumatics.SetOf(pneumatics.Firing)
 	}
-	if flowsToBarrel(w)[w.Node(w.Supply.Feeds)] {
+	if worst.FlowsToBarrel(w)[w.Node(w.Supply.Feeds)] {
 		f.unasked, f.changes = true, true
 		runs := f.apply
-		f.apply = func(w *launcher.Launcher) { runs(w); stays(w, s) }
+		f.apply = func(w *launcher.Launcher) { runs(w); worst.Stays(w, s) }
 		f.consequence = f.consequence.Say("; its air gets into the barrel while %s", s)
 		return f
 	}
 	f.whyNot = finding.Words("no way from it into the barrel is open then, and no shot starts from more than where it never stops")
 	return f
-}
-
-// stays makes the design's shot one in which valves and supply stay as they are in a state.
-func stays(w *launcher.Launcher, s pneumatics.State) {
-	for k := range w.Paths {
-		if p := &w.Paths[k]; p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
-			p.OpenIn = inFiring(p.OpenIn, p.OpenIn.Has(s))
-			p.Pulse = launcher.Band{}
-		}
-	}
-	w.Supply.RunsIn, w.Supply.RunsInStated = inFiring(w.Supply.RunsIn, w.Supply.RunsIn.Has(s)), true
 }
 
 // standsOff is where everything stands that should be empty when it is switched off.

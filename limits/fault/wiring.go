@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -303,7 +304,7 @@ func (st *stage) shootsUnasked(f fault, m moved, air *vent.Loading) []fault {
 	f.unasked = true
 	f.apply = func(w *launcher.Launcher) {
 		m.apply(w)
-		asIn(w, m.state)
+		worst.Stays(w, m.state)
 		for _, k := range m.opened {
 			if w.Paths[k].Way == launcher.ThreeWay {
 				shutOther(w, k)
@@ -376,25 +377,12 @@ func (st *stage) onlyBody(m moved, k int) bool {
 	return !slices.ContainsFunc(m.wrong, func(i int) bool { return i != k && i != st.Launcher.OtherWay(k) })
 }
 
-// asIn makes the design's shot one in which valves and supply are as in a state.
-func asIn(w *launcher.Launcher, s pneumatics.State) {
-	for k := range w.Paths {
-		if p := &w.Paths[k]; p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve {
-			p.OpenIn = inFiring(p.OpenIn, p.OpenIn.Has(s))
-			p.Pulse = launcher.Band{}
-		}
-	}
-	if sp := w.Supply; sp != nil {
-		sp.RunsIn, sp.RunsInStated = inFiring(sp.RunsIn, sp.RunsIn.Has(s)), true
-	}
-}
-
 // wrongInShot is a shot with valves the other way; nil: they do not bear on it.
 func (st *stage) wrongInShot(f fault, m moved) []fault {
 	before := launcher.ReachOf(st.Launcher)
 	f.apply = m.apply
 	after := launcher.ReachOf(st.failed(&f))
-	shoots := slices.Contains(flowsToBarrel(st.failed(&f)), true)
+	shoots := slices.Contains(worst.FlowsToBarrel(st.failed(&f)), true)
 	for i := range after.Paths {
 		f.changes = f.changes || slices.Contains(m.wrong, i) && (after.Paths[i] || before.Paths[i])
 	}

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -47,6 +48,41 @@ func openCircuit(no int, fuse1, fuse2 string) func(l *launcher.Launcher) {
 		w.Parts[5].Through = []control.Step{step(contact("f3", 1)), step(contact("start", 1)), step(opens("k1")), step(opens("k2"))}
 		for _, name := range []string{"f2", "f3"} {
 			w.Parts = append(w.Parts, control.Part{Name: name, Kind: control.Fuse, Rating: 3, Wire: 3})
+		}
+	}
+}
+
+// A timer in series with one pedal: whoever steps on it fires alone, for nobody moves a timer. A second pedal in its place, or
+// beside it, is a second action. By construction.
+func TestATimerIsNoSecondAction(t *testing.T) {
+	shot := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.1, Judged: 0.125,
+		Status: finding.Pass}
+	for name, c := range map[string]struct {
+		beside []control.Kind
+		want   finding.Status
+	}{
+		"a timer":              {[]control.Kind{control.Timer}, finding.Fail},
+		"a button":             {[]control.Kind{control.Button}, finding.Conditional},
+		"a button and a timer": {[]control.Kind{control.Button, control.Timer}, finding.Conditional},
+	} {
+		l := cut()
+		l.Barrel.SealGuard = "ring with slots"
+		load := &l.Control.Parts[5]
+		load.Moves = []string{"fire"}
+		firing := pneumatics.SetOf(pneumatics.Firing)
+		load.Through = append(load.Through, step(contact("pedal", 1)))
+		parts := []control.Part{{Name: "pedal", Kind: control.Button, ClosedIn: firing}}
+		for i, kind := range c.beside {
+			name := string(rune('a' + i))
+			load.Through = append(load.Through, step(contact(name, 1)))
+			parts = append(parts, control.Part{Name: name, Kind: kind, ClosedIn: firing})
+		}
+		l.Control.Parts = append(l.Control.Parts, parts...)
+		v := Of(assessed.WithFaults(l, shot), finding.ShotUnasked)
+		assert.Equal(t, c.want, v.Status, name+": "+v.Why.String())
+		if c.want == finding.Fail {
+			assert.Contains(t, v.Why.String(), "a timer is in series with pedal before the firing valve", name)
+			assert.Equal(t, 0.0, *v.Limit, name)
 		}
 	}
 }

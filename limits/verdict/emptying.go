@@ -135,10 +135,13 @@ func pushesTooHard(v *finding.Verdict, p *vent.BarrelPush, limit float64) {
 
 // pushLimit is the energy that a push may have [J], and in words why it is none.
 func pushLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
-	if p.From != pneumatics.Loading && p.Kind == vent.PowerLost {
+	switch {
+	case p.From == pneumatics.Loading:
+		return handsLimit(a, p)
+	case p.Kind == vent.PowerLost:
 		return 0, ": a shot that takes no action at all" // as in shot.unasked: a pulled plug asks nobody
 	}
-	return handsLimit(a, p)
+	return 0, ": switching it off is the shot" // likewise: no second action keeps it back
 }
 
 // handsLimit is what hands and faces near the muzzle leave of that limit [J].

@@ -23,6 +23,10 @@ func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 	v.Basis = e.Basis
 	v.Judge(e.Judged, e.Limit)
 	v.Why = worstWhy(e)
+	if one := e.DecidingEntered(); one != nil {
+		v.Why = finding.Say("%s shoots harder than firing, without any fault: %s; %s, times the model factor %.3g (shot.unasked)",
+			one.Does(), one.Opens(), finding.WorstJoule(one.Energy), one.Judged/one.Energy)
+	}
 	if v.Status == finding.Fail {
 		v.Advice = energyAdvice(a, e.Limit/e.Judged)
 	} else if e.Basis == finding.OnModel {

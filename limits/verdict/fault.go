@@ -11,7 +11,27 @@ import (
 func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 	judgeFaults(a, v)
 	faultMeasured(a, v)
+	atLeastNormal(a, v)
 	neverBySlowness(a, v)
+}
+
+// atLeastNormal keeps energy.fault from showing less than energy.total: what normal operation, or the air itself, can do happens at a
+// fault as well.
+func atLeastNormal(a *assessment.Assessment, v *finding.Verdict) {
+	if v.Value == nil || v.Status == finding.Unknown {
+		return
+	}
+	e := a.Energy
+	if one := e.HardestEntered(); one != nil && one.Judged > *v.Value {
+		v.Judge(one.Judged, a.Limits.Total.Value)
+		v.Why = finding.Say("no fault does more than %s, an ordinary change of state (shot.unasked)", one.Does())
+	}
+	const alike = 1.01 // the same shot, found by another search
+	if hardest := *v.Value; e.Judged > hardest {
+		if v.Judge(e.Judged, e.Limit); e.Judged > alike*hardest {
+			v.Basis, v.Why = e.Basis, finding.Words("no fault does more than what is judged of normal operation")
+		}
+	}
 }
 
 // judgeFaults judges the hardest fault.

@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -69,23 +70,21 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	u := unaskedOf(a.Faults)
+	most := a.Energy.Judged
+	if u.worst != nil {
+		most = max(most, u.worst.Judged)
+	}
 	switch opener := opensOnLoading(a.Launcher); {
 	case opener != "":
-		most := a.Energy.Judged
-		if u.worst != nil {
-			most = max(most, u.worst.Judged)
-		}
 		v.Judge(most, 0)
 		v.Why = finding.Say("paths.%s opens into the barrel on entering state loading, with hands at the muzzle: no fault is needed", opener)
 		v.Advice = finding.Words("Take loading out of its open_in.")
 	case len(shuttleLetsGo(a.Launcher)) != 0:
-		most := a.Energy.Judged
-		if u.worst != nil {
-			most = max(most, u.worst.Judged)
-		}
 		v.Judge(most, 0)
 		v.Why = shuttleLetsGo(a.Launcher)
 		v.Advice = finding.Words("Keep its inlet shut off and tight in every state but firing, and empty the launcher by another way.")
+	case a.Energy.HardestEntered() != nil:
+		shotByChange(a, v, &u)
 	case u.worst == nil:
 		v.Judge(0, a.Limits.Total.Value)
 		v.Why = finding.Say("none of %d faults of valves, power and wiring from charging, armed or loading moves the projectile", u.tried)
@@ -102,7 +101,35 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	if len(u.open) != 0 {
 		v.Unknown(u.open)
 	}
+	for i := range a.Energy.Entered {
+		if why := a.Energy.Entered[i].Unknown; len(why) != 0 {
+			v.Unknown(why)
+		}
+	}
 	neverBySlowness(a, v)
+}
+
+// shotByChange fails where an ordinary change of state shoots: one action, or none, is enough.
+func shotByChange(a *assessment.Assessment, v *finding.Verdict, u *unaskedShots) {
+	hardest := a.Energy.HardestEntered()
+	most := hardest.Judged
+	if u.worst != nil {
+		most = max(most, u.worst.Judged)
+	}
+	v.Judge(most, 0)
+	v.Why = finding.Say("%s is the shot, with %s: %s; no fault is needed, and no second action", hardest.Does(),
+		finding.WorstJoule(hardest.Judged), hardest.Opens())
+	var others []string
+	for i := range a.Energy.Entered {
+		if one := &a.Energy.Entered[i]; one.Shoots() && one != hardest {
+			others = append(others, one.Does())
+		}
+	}
+	if len(others) > 0 {
+		v.Why = v.Why.Say("; so does %s", strings.Join(others, " and "))
+	}
+	v.Advice = finding.Words("What lets air into the barrel open in state firing alone (open_in), and empty the launcher by a vent that does " +
+		"not lead through the barrel.")
 }
 
 // judgeUnasked judges where a fault shoots.
@@ -137,6 +164,12 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Why = v.Why.Say("; so one action fires it, as what is stuck there does")
 		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
 			"moves and that switches nothing else.")
+	case len(byOneAction(a.Launcher)) > 0:
+		v.Judge(u.worst.Judged, 0) // a timer is no second action
+		v.Why = v.Why.Say("; by [control] a timer is in series with %s before the firing valve: nobody moves a timer, so one action fires it",
+			strings.Join(byOneAction(a.Launcher), ", "))
+		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
+			"moves and that switches nothing else; the timer beside them, not in their place.")
 	case finding.Proves(finding.ItemSealGuard, a.Launcher.Barrel.SealGuard) == "":
 		v.Judge(u.worst.Judged, 0) // without a guard none is either
 		v.Advice = finding.Words("A guard that keeps faces and fingers off the muzzle (declare it as barrel.seal_guard), and two independent " +
@@ -149,6 +182,31 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
 			"keeps a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
 	}
+}
+
+// byOneAction names the parts of [control] of which one, moved while charging or armed, opens a way from a volume into the barrel, as
+// only a timer stands beside it.
+func byOneAction(l *launcher.Launcher) (names []string) {
+	if l.Control == nil {
+		return nil
+	}
+	for _, s := range []pneumatics.State{pneumatics.Charging, pneumatics.Armed} {
+		for _, one := range l.Control.AloneIn(s) {
+			w := l.Clone()
+			for _, k := range one.Changed {
+				for i := range w.Paths {
+					if slices.Contains(l.Control.Parts[k].Moves, w.Paths[i].Name) {
+						w.Paths[i].OpenIn ^= pneumatics.SetOf(s) // the other way than the state has it
+					}
+				}
+			}
+			worst.Stays(w, s)
+			if slices.Contains(worst.FlowsToBarrel(w), true) && !slices.Contains(names, one.Part) {
+				names = append(names, one.Part)
+			}
+		}
+	}
+	return names
 }
 
 // someOf counts in words that begin a clause.

@@ -19,6 +19,65 @@ import (
 	"puffproof/pneumatics"
 )
 
+// A change of state that shoots is one action: no guard and no energy is small enough. What a fault does harder is shown. One
+// whose shot is not known makes the verdict unknown where nothing is known to shoot; air that does not move the projectile is no
+// shot.
+func TestAChangeOfStateThatShoots(t *testing.T) {
+	guarded := func(l *launcher.Launcher) { l.Barrel.SealGuard = "ring with slots" }
+	fault := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.4, Judged: 0.5,
+		Status: finding.Pass}
+	entered := func(s pneumatics.State, judged float64, unknown string) worst.Entered {
+		one := worst.Entered{State: s, Valves: []string{"fire"}, Energy: judged / worst.ModelFactor, Judged: judged}
+		if unknown != "" {
+			one.Unknown = finding.Words(unknown)
+		}
+		return one
+	}
+	off := entered(pneumatics.Off, 0.2, "")
+	for name, c := range map[string]struct {
+		entered []worst.Entered
+		want    finding.Status
+		value   float64
+		why     string
+	}{
+		"off":               {[]worst.Entered{off}, finding.Fail, 0.5, "switching it off is the shot, with 0.20 J: paths.fire is open"},
+		"off and armed":     {[]worst.Entered{off, entered(pneumatics.Armed, 0.1, "")}, finding.Fail, 0.5, "so does arming it"},
+		"harder than all":   {[]worst.Entered{entered(pneumatics.Charging, 0.9, "")}, finding.Fail, 0.9, "charging it is the shot"},
+		"does not move it":  {[]worst.Entered{entered(pneumatics.Off, 0, "")}, finding.Conditional, 0.5, "1 of 1 faults"},
+		"unknown":           {[]worst.Entered{entered(pneumatics.Off, 0, "no figure")}, finding.Unknown, 0, "no figure"},
+		"unknown and known": {[]worst.Entered{entered(pneumatics.Armed, 0, "no figure"), off}, finding.Fail, 0.5, "switching it off"},
+	} {
+		a := assessed.WithFaults(sample.Plain(guarded), fault)
+		a.Energy.Entered = c.entered
+		v := Of(a, finding.ShotUnasked)
+		require.Equal(t, c.want, v.Status, name+": "+v.Why.String())
+		assert.Contains(t, v.Why.String(), c.why, name)
+		if c.want != finding.Unknown {
+			assert.Equal(t, c.value, *v.Value, name)
+		}
+		if c.want == finding.Fail {
+			assert.Equal(t, 0.0, *v.Limit, name)
+			assert.NotEmpty(t, v.Advice.String(), name)
+		}
+	}
+}
+
+// The total energy counts the hardest shot of normal operation, and energy.fault never shows less.
+func TestTheTotalCountsAChangeOfStateThatShoots(t *testing.T) {
+	a := assessed.WithFaults(sample.Plain(), fault.Result{Part: "relief", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot,
+		Energy: 0.04, Judged: 0.05, Status: finding.Pass})
+	a.Energy.Entered = []worst.Entered{{State: pneumatics.Off, Valves: []string{"second"}, Energy: 1.2, Judged: 1.5}}
+	a.Energy.Model, a.Energy.Limit, a.Energy.Factor = 0.01, 1, worst.ModelFactor
+	a.Energy.CountEntered(&a.Launcher.Projectile)
+	total := Of(a, finding.EnergyTotal)
+	assert.Equal(t, finding.Fail, total.Status)
+	assert.Equal(t, 1.5, *total.Value)
+	assert.Contains(t, total.Why.String(), "switching it off shoots harder than firing, without any fault: paths.second is open")
+	one := Of(a, finding.EnergyFault)
+	assert.Equal(t, finding.Fail, one.Status)
+	assert.Equal(t, 1.5, *one.Value)
+}
+
 func TestShotUnasked(t *testing.T) {
 	shoots := func(state pneumatics.State, judged float64) fault.Result {
 		return fault.Result{Part: "fire", Mode: fault.StuckOpen, State: state.String(), Effect: fault.FiresUnasked,

@@ -82,6 +82,9 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	if e.NominalMax, err = NominalWorstSeat(ctx, l, start); err != nil {
 		return out, err
 	}
+	if e.Entered, err = computeEntered(ctx, l, high, out.Normal); err != nil {
+		return out, err
+	}
 	e.CeilingDose = pneumatics.CeilingDose(e.Limit, high, l.Ambient.Pressure.Nominal)
 	e.Judged, e.Basis = e.Model, finding.OnModel
 	if e.Ceiling <= allowed {

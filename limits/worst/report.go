@@ -31,16 +31,17 @@ type EnergyReport struct {
 	Measured      *float64 // bound from measured shots [J]; nil: none
 	Judged        float64  // the energy that is judged [J]
 	Basis         finding.Basis
-	Limit         float64 // the policy's total energy [J]
-	ContactArea   float64 // smallest contact area in the box [m2]; 0: not stated
-	ProjectedArea float64 // frontal area of the projectile at its smallest [m2]
-	AreaJudged    float64 // Judged / ContactArea [J/m2]
-	AreaLimit     float64 // [J/m2]
-	StartHigh     float64 // highest start pressure of normal operation [Pa gauge]
-	CeilingDose   float64 // volume of air at StartHigh that the ceiling would pass [m3]
-	Runs          int     // shots computed by the search
-	Maxima        int     // local maxima found
-	Gap           float64 // best minus second-best local maximum [J]
+	Limit         float64   // the policy's total energy [J]
+	ContactArea   float64   // smallest contact area in the box [m2]; 0: not stated
+	ProjectedArea float64   // frontal area of the projectile at its smallest [m2]
+	AreaJudged    float64   // Judged / ContactArea [J/m2]
+	AreaLimit     float64   // [J/m2]
+	StartHigh     float64   // highest start pressure of normal operation [Pa gauge]
+	CeilingDose   float64   // volume of air at StartHigh that the ceiling would pass [m3]
+	Runs          int       // shots computed by the search
+	Maxima        int       // local maxima found
+	Gap           float64   // best minus second-best local maximum [J]
+	Entered       []Entered // the changes of state that open a way from air into the barrel; nil: none does
 }
 
 // creeps is the speed below which a projectile creeps out rather than being shot [m/s] (own rule of this project).

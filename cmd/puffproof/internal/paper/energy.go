@@ -33,7 +33,7 @@ func (b *builder) energy() {
 		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
 		tone := show.Neutral
-		if e.Basis == basis && !(basis == finding.OnMeasured && byModel(e)) {
+		if e.Basis == basis && e.DecidingEntered() == nil && !(basis == finding.OnMeasured && byModel(e)) {
 			name += " (judged)"
 			tone = show.ToneOf(total.Status)
 		}
@@ -49,6 +49,10 @@ func (b *builder) energy() {
 	row(finding.OnModel, "model", in.Units.Worst(quantity.Energy, e.Model),
 		fmt.Sprintf("the worst of %d computed shots, %s, times the model factor %s (%s)", e.Runs, in.Units.Worst(quantity.Energy, e.WorstEnergy),
 			quantity.Number(e.Factor, 3), in.Units.Text(e.FactorSource)), b.source(total.Source))
+	if one := e.DecidingEntered(); one != nil {
+		t.AddToned(show.ToneOf(total.Status), one.Does()+" (judged)", in.Units.Worst(quantity.Energy, one.Judged), limit,
+			"the worst shot that this change of state lets off without any fault: "+one.Opens(), b.source(total.Source))
+	}
 	if e.Measured != nil {
 		row(finding.OnMeasured, "measured", in.Units.Worst(quantity.Energy, *e.Measured),
 			"one-sided bound from measured shots, 95 % confidence, 99 % coverage", b.source(total.Source))

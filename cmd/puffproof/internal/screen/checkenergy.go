@@ -47,10 +47,13 @@ func (c *CheckScreen) writeEnergy() {
 	known := e.Basis != ""
 	if known {
 		t.add("  model: worst x "+quantity.Number(e.Factor, 3), "", c.Units.Worst(quantity.Energy, e.Model),
-			c.judgedMark(e, finding.OnModel))
+			show.JudgedMark(c.Units, c.Report, finding.OnModel))
+	}
+	if one := e.DecidingEntered(); one != nil {
+		t.add("  by "+one.Does(), "", c.Units.Worst(quantity.Energy, one.Judged), show.JudgedLimit(c.Units, e))
 	}
 	if e.Measured != nil {
-		t.add("  measured bound", "", c.Units.Worst(quantity.Energy, *e.Measured), c.judgedMark(e, finding.OnMeasured))
+		t.add("  measured bound", "", c.Units.Worst(quantity.Energy, *e.Measured), show.JudgedMark(c.Units, c.Report, finding.OnMeasured))
 	} else {
 		t.add("  measured bound", "", "none", "needs 5 shots or more")
 	}
@@ -72,21 +75,10 @@ func (c *CheckScreen) writeEnergy() {
 	}
 }
 
-// judgedMark marks the line whose energy is judged with its limit and margin.
-func (c *CheckScreen) judgedMark(e *worst.EnergyReport, basis finding.Basis) string {
-	if e.Basis != basis {
-		return ""
-	}
-	if v, _ := c.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
-		return "not judged: energy.total is unknown"
-	}
-	return fmt.Sprintf("judged: limit %s, %s", c.Units.Near(quantity.Energy, e.Limit), quantity.Margin(1-e.Judged/e.Limit))
-}
-
 // ceilingNote says what the ceiling means where it does not decide.
 func (c *CheckScreen) ceilingNote(e *worst.EnergyReport) string {
 	if e.Basis == finding.OnCeiling {
-		return c.judgedMark(e, finding.OnCeiling)
+		return show.JudgedMark(c.Units, c.Report, finding.OnCeiling)
 	}
 	if e.CeilingDose > 0 {
 		return "over the limit above " + c.Units.Near(quantity.Volume, e.CeilingDose) + " of air"

@@ -42,6 +42,9 @@ func (c *CheckScreen) howHard() []string {
 		rows = append(rows, hardLine{name: moved, energy: counted})
 	}
 	rows = append(rows, hardLine{name: "model factor x " + quantity.Number(e.Factor, 3), energy: c.Units.Worst(quantity.Energy, e.Model)})
+	if one := e.DecidingEntered(); one != nil {
+		rows = append(rows, hardLine{name: "shot by " + one.Does(), energy: c.Units.Worst(quantity.Energy, one.Judged)})
+	}
 	judged := hardLine{name: "judged", energy: c.Units.Worst(quantity.Energy, e.Judged), due: true,
 		note: fmt.Sprintf("of %s, %s", c.Units.Near(quantity.Energy, e.Limit), quantity.Margin(1-e.Judged/e.Limit))}
 	switch e.Basis {

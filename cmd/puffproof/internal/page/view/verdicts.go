@@ -59,6 +59,9 @@ func hardOf(st *State) []HardRow {
 			Energy: u.Worst(quantity.Energy, e.WorstEnergy)})
 	}
 	out = append(out, HardRow{Name: "model factor x " + quantity.Number(e.Factor, 3), Energy: u.Worst(quantity.Energy, e.Model)})
+	if one := e.DecidingEntered(); one != nil {
+		out = append(out, HardRow{Name: "shot by " + one.Does(), Energy: u.Worst(quantity.Energy, one.Judged)})
+	}
 	judged := HardRow{Name: "judged", Energy: u.Worst(quantity.Energy, e.Judged),
 		Note: "of " + u.Near(quantity.Energy, e.Limit) + ", " + quantity.Margin(1-e.Judged/e.Limit)}
 	if v, _ := st.Full.Report.Verdict(finding.EnergyTotal); v.Status == finding.Unknown {
