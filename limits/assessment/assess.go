@@ -8,6 +8,7 @@ import (
 
 	"puffproof/limits/benchmark"
 	"puffproof/limits/budget"
+	"puffproof/limits/doubt"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -94,6 +95,7 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 	a := &Assessment{Stated: l, Launcher: l, Day: o.Day, Logs: o.Logs}
 	if o.Measured != nil {
 		a.Launcher = o.Measured.Narrow(l)
+		doubt.Friction(a.Launcher)
 	}
 	var err error
 	if a.Limits, err = l.EnergyLimits(o.Day); err != nil {
@@ -138,6 +140,10 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 		Tame: o.Tame})
 	if err != nil {
 		return err
+	}
+	if e.Report.Slow() && doubt.Rubs(l) { // nothing passes by being slow: without what holds it, it may be shot
+		a.Launcher = doubt.Held(l)
+		return a.computeEnergies(ctx, o)
 	}
 	a.Energy, a.Normal, a.Wave, a.NoStart = e.Report, e.Normal, e.Wave, e.NoStart
 	if o.Measured != nil && len(a.NoStart) == 0 && a.Energy.StartHigh > 0 && a.Normal.Result.Found {

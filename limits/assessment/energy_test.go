@@ -60,3 +60,32 @@ func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 	b.Wave = &worst.WaveComparison{WhyNot: finding.Words("it was not run")}
 	assert.NotEmpty(t, b.EnergyUnknown())
 }
+
+// A projectile that is held so firmly that no shot leaves passes nothing by that: it is judged as one that nothing may hold, and no
+// milder than one that nothing holds. 300 N on the 13.2 cm2 of 41 mm is 2.3 bar, more than the 0.95 bar there ever are.
+func TestNothingPassesByBeingHeldFast(t *testing.T) {
+	o := assessment.Options{Depth: worst.Quick, Strength: 0.02}
+	free := assessed.Energies(t, sample.Plain(sample.Friction(0, 0)), o)
+	held := assessed.Energies(t, sample.Plain(sample.Friction(300, 100)), o)
+	assert.GreaterOrEqual(t, held.Energy.Judged, 0.999*free.Energy.Judged)
+	assert.True(t, held.Launcher.Projectile.HeldFast)
+	assert.False(t, held.Stated.Projectile.HeldFast, "what is stated stays as it is")
+	assert.False(t, free.Launcher.Projectile.HeldFast)
+	assert.Contains(t, finding.Notes(verdict.DesignNotes(held)...).String(), "lets none of its shots out")
+}
+
+// A valve that passes next to nothing makes no launcher that holds: the hardest of all shots creeps, and nothing is known by it.
+func TestNothingPassesByBeingSlow(t *testing.T) {
+	slow := assessed.Energies(t, sample.Plain(sample.Weak), assessment.Options{Depth: worst.Quick, Strength: 0.02})
+	require.Equal(t, finding.OnModel, slow.Energy.Basis)
+	require.Equal(t, "left", slow.Energy.Worst.Outcome)
+	slow.Energy.Worst.FinalSpeed = 1
+	require.Equal(t, finding.Pass, verdict.Of(slow, finding.EnergyTotal).Status)
+	slow.Energy.Worst.FinalSpeed = 0.99
+	v := verdict.Of(slow, finding.EnergyTotal)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Contains(t, v.Why.String(), "nothing passes by being slow")
+	assert.Equal(t, finding.Unknown, verdict.Of(slow, finding.EnergyArea).Status)
+	slow.Energy.Basis = finding.OnMeasured
+	assert.Equal(t, finding.Pass, verdict.Of(slow, finding.EnergyTotal).Status, "five measured shots decide")
+}

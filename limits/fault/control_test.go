@@ -77,3 +77,24 @@ func TestWhatIsFreedMeetsNoFriction(t *testing.T) {
 		assert.InEpsilon(t, free, freed(change), 1e-9, name)
 	}
 }
+
+// A projectile that is looser than stated is as bad as one that nothing holds and nothing brakes, searched as normal operation of a design
+// of its own; whoever states that nothing may hold it has that in normal operation. What an opened valve does unasked is not held back
+// by friction either.
+func TestAProjectileMayBeLooserThanStated(t *testing.T) {
+	const fast = 0.95 * sample.Bars
+	l, free := sample.Plain(sample.FireCv(2), sample.Friction(3, 2.5)), sample.Plain(sample.FireCv(2), sample.Friction(0, 0))
+	want, err := worst.Maximise(context.Background(), free, worst.EnergyQuestion(free, fast), vent.Brief())
+	require.NoError(t, err)
+	stated, err := worst.Maximise(context.Background(), l, worst.EnergyQuestion(l, fast), vent.Brief())
+	require.NoError(t, err)
+	require.Greater(t, want.Value, 1.02*stated.Value, "friction takes energy here")
+	st := newStage(context.Background(), inputOf(t, l))
+	assert.GreaterOrEqual(t, runFault(t, st, "projectile.looser-than-stated").Energy, 0.999*want.Value)
+	for _, f := range newStage(context.Background(), inputOf(t, free)).singleFaults() {
+		assert.NotEqual(t, LooseBall, f.mode)
+	}
+	// 3000 N on the 13.2 cm2 of 41 mm is 23 bar, more than the 4 bar that the supply ever makes.
+	held := newStage(context.Background(), inputOf(t, sample.Plain(sample.Friction(3000, 1000))))
+	assert.Positive(t, runFault(t, held, "fire.stuck-open.charging").Energy)
+}

@@ -58,6 +58,7 @@ const (
 	NoPower         Mode = "power lost"
 	Jammed          Mode = "jammed"
 	StickyBall      Mode = "sticky"
+	LooseBall       Mode = "looser than stated"
 	HeavyBall       Mode = "heavier"
 	TwoLoaded       Mode = "two loaded"
 	MuzzlePlugged   Mode = "muzzle plugged"

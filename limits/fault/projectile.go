@@ -1,6 +1,9 @@
 package fault
 
 import (
+	"slices"
+
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/pneumatics"
 )
@@ -26,12 +29,13 @@ func (st *stage) projectileFaults() []fault {
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
-	return append([]fault{
+	return slices.Concat([]fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness", "free sliding"},
 			adjust:      stickier,
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
 			detected:    finding.Words("it does not slide in by its own weight as usual"),
 			prevented:   finding.Words("dry store, a clean bore, fresh projectiles")},
+	}, st.looser(), []fault{
 		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
 			consequence: finding.Words("a wrong or wet projectile, up to twice the mass"),
 			detected:    finding.Words("a kitchen scale"), prevented: finding.Words("one kind only, counted in and out")},
@@ -42,5 +46,23 @@ func (st *stage) projectileFaults() []fault {
 		{part: "muzzle", mode: MuzzlePlugged, anyState: true, whyNot: finding.Words("the projectile does not leave"),
 			consequence: finding.Words("the barrel takes the pressure"),
 			detected:    finding.Words("look in before each load"), prevented: finding.Words("a barrel rated for it; a cover while it stands")},
-	}, st.hardened()...)
+	}, st.hardened())
+}
+
+// looser is a projectile that holds and drags less than the least of the design's bands, down to nothing: a new one, a wet or a worn one,
+// one that was pushed in anew. Where the bands begin at nothing it is in normal operation.
+func (st *stage) looser() []fault {
+	if !doubt.Rubs(st.Launcher) {
+		return nil
+	}
+	// What lets go at once may drag as before, and the other way round: either may be the harder.
+	looser := func(c *pneumatics.Circuit, u []float64) {
+		c.Barrel.Breakaway *= 1 - u[0]
+		c.Barrel.Restart *= 1 - u[0]
+		c.Barrel.Sliding *= 1 - u[1]
+	}
+	return []fault{{part: "projectile", mode: LooseBall, anyState: true, changes: true, extra: []string{"looseness", "free sliding"},
+		adjust: looser, consequence: finding.Words("it lets go sooner and slides more freely, down to nothing that holds it"),
+		detected:  finding.Words("it slides in more easily than usual"),
+		prevented: finding.Words("one lot only, measured anew for each; projectiles retired when worn")}}
 }

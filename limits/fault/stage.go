@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/limits/control"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -49,6 +50,9 @@ func (st *stage) failed(f *fault) *launcher.Launcher {
 	w := st.Launcher.Clone()
 	if f.apply != nil {
 		f.apply(w)
+	}
+	if f.unasked { // what is loaded when nobody asked may be new, wet or worn: no friction holds it back for certain
+		doubt.Loosen(w)
 	}
 	return w
 }

@@ -127,6 +127,9 @@ func Circle(d float64) float64 { return math.Pi * d * d / 4 }
 // LeakCd is the discharge coefficient of the gap around a projectile (from memory).
 const LeakCd = 0.6
 
+// hardly is a force that starts a projectile again where nothing holds it [N]: none at all would stand for the breakaway force.
+const hardly = 1e-9
+
 // BarrelAt gives the moving part. In the bore the gas acts on the bore's section;
 // over a tube on the projectile's inner section.
 func (l *Launcher) BarrelAt() pneumatics.Barrel {
@@ -134,6 +137,9 @@ func (l *Launcher) BarrelAt() pneumatics.Barrel {
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,
 		Mass: p.Mass.Nominal, Breakaway: p.Breakaway.Nominal, Restart: p.Restart.Nominal,
 		Sliding: p.Sliding.Nominal, SinPitch: math.Sin(l.elevation.or(l.LowestElevation())), JetFactor: 1}
+	if p.Restart.Set && out.Restart == 0 {
+		out.Restart = hardly
+	}
 	inner, outer := l.FitDiameters()
 	out.Area = Circle(inner)
 	out.LeakArea = max(0, Circle(inner)-Circle(outer))

@@ -283,6 +283,10 @@ type BarrelSpec struct {
 	RetireBy                string
 }
 
+// Said are the ends of a figure as stated, where another one contradicts it and more than it counts [of the figure]; both 0: nothing
+// does.
+type Said struct{ Low, High float64 }
+
 // ProjectileSpec is the [projectile] table.
 type ProjectileSpec struct {
 	Mass            Band // [kg]
@@ -300,11 +304,16 @@ type ProjectileSpec struct {
 	// DoubtedLow and DoubtedHigh are the ends of the clearance as stated, where the diameters contradict it and leave less [m]; both 0:
 	// they do not.
 	DoubtedLow, DoubtedHigh float64
-	Cup                     Answer // an open tail that turns the jet
-	Drag                    Band   // drag coefficient [-]
-	Lot                     string
-	MadeOn                  string // ISO date
-	RetireBy                string // ISO date
+	MassSaid                Said // the mass as stated, where no foam of its size has it [kg]
+	// What was stated of what holds it at rest and what it slides with, where one excludes the other [N]; and that no shot lets it go as
+	// stated (limits/doubt).
+	BreakawaySaid, RestartSaid, SlidingSaid Said
+	HeldFast                                bool
+	Cup                                     Answer // an open tail that turns the jet
+	Drag                                    Band   // drag coefficient [-]
+	Lot                                     string
+	MadeOn                                  string // ISO date
+	RetireBy                                string // ISO date
 }
 
 // VentingSpec is the [venting] table.

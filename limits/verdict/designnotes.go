@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // DesignNotes say what of a design is taken in a way that its builder may not have
@@ -31,17 +33,23 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
 	}
-	if stated, left, other := l.OtherClearance(); other {
+	if stated, left, other := doubt.OtherClearance(l); other {
 		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: the smallest of both counts too. One "+
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
-	if stated, left, other := l.OtherDeadVolume(); other {
+	if stated, left, other := doubt.OtherDeadVolume(l); other {
 		volume := func(v float64) finding.Shown { return finding.Shown{Value: v, Unit: finding.Millilitres, Digits: 3} }
 		out = append(out, finding.Say("barrel.dead_volume says %s, and this barrel leaves %s behind the projectile: all of both counts. One "+
 			"of the figures is a slip. A hose or a pipe between valve and breech belongs to its path (hose, side \"after\"), a chamber there is a "+
 			"volume of its own; fill what is left with water and weigh it.",
 			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
+	}
+	out = append(out, frictionNotes(&l.Projectile)...)
+	if stated, foam, other := doubt.OtherMass(l); other {
+		out = append(out, finding.Say("projectile.mass says %s, and foam of its size has %s: all of both counts. One of mass and diameter is a "+
+			"slip, or it is no foam (densities: common practice, no source).",
+			finding.Grams.Of(stated.Low, 3).To(finding.Grams.Of(stated.High, 3)), finding.Grams.Of(foam.Low, 3).To(finding.Grams.Of(foam.High, 3))))
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Doubted > 0 {
@@ -59,6 +67,45 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("At its lowest elevation the barrel points down, and a loose projectile rolls out by itself: its weight "+
 			"pulls with up to %s, its breakaway force may be as little as %s. Keep the barrel at level or above while it is loaded.",
 			finding.Newton(pull), finding.Newton(hold)))
+	}
+	return out
+}
+
+// frictionNotes say what of the friction of a projectile is doubted.
+func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
+	ends := func(s launcher.Said) finding.Text {
+		return finding.Say("%s", finding.Newton(s.Low).To(finding.Newton(s.High)))
+	}
+	was := func(s launcher.Said, b launcher.Band) launcher.Said {
+		if s == (launcher.Said{}) {
+			return launcher.Said{Low: b.Low, High: b.High}
+		}
+		return s
+	}
+	slides := was(p.SlidingSaid, p.Sliding)
+	if p.SlidingSaid != (launcher.Said{}) {
+		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is at "+
+			"least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
+			ends(was(p.BreakawaySaid, p.Breakaway))))
+		if p.Restart.Set && p.RestartSaid == (launcher.Said{}) && slides.Low > p.Restart.High {
+			out[0] = finding.Say("projectile.sliding_force says %s, more than what starts it again (restart_force %s): at rest dry friction is "+
+				"at least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
+				ends(launcher.Said{Low: p.Restart.Low, High: p.Restart.High}))
+		}
+	}
+	for _, hold := range []struct {
+		key  string
+		said launcher.Said
+	}{{"breakaway_force", p.BreakawaySaid}, {"restart_force", p.RestartSaid}} {
+		if hold.said != (launcher.Said{}) {
+			out = append(out, finding.Say("projectile.%s says %s, many times what it slides with (sliding_force %s): one that is loaded anew "+
+				"may let go far sooner, and what it slides with counts too. A detent that grips is judged so as well, for it wears.", hold.key,
+				ends(hold.said), ends(slides)))
+		}
+	}
+	if p.HeldFast {
+		out = append(out, finding.Words("As stated, what holds the projectile lets none of its shots out, or none faster than it creeps: it is "+
+			"judged as one that may also be held by nothing. Nothing passes by being slow."))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -32,7 +33,7 @@ func TestDesignNotes(t *testing.T) {
 	assert.Contains(t, wide[0].String(), "squeezed in, without a gap")
 	slow := of(func(l *launcher.Launcher) {
 		l.Paths[0].OpeningTime, l.Paths[0].Usual = launcher.Exact("", 5), 0.04
-		l.Paths[0].DoubtOpening()
+		doubt.Opening(&l.Paths[0])
 	})
 	require.Len(t, slow, 1)
 	assert.Contains(t, slow[0].String(), "opening_time says 5000 ms or more, and a valve of this drive takes up to 40 ms")
@@ -44,7 +45,7 @@ func TestDesignNotes(t *testing.T) {
 // A dead volume that no barrel like this one leaves is told with what it leaves, and both as they were before the doubt.
 func TestADeadVolumeIsToldWithWhatTheBarrelLeaves(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { l.Barrel.DeadVolume = launcher.Exact("", 2e-3) })
-	l.DoubtDeadVolume()
+	doubt.DeadVolume(l)
 	notes := DesignNotes(&assessment.Assessment{Computed: assessed.All, Launcher: l})
 	require.Len(t, notes, 1)
 	assert.Contains(t, notes[0].String(), "barrel.dead_volume says 2000 to 2000 mL, and this barrel leaves ")

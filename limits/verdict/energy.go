@@ -33,6 +33,23 @@ func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = finding.Words("On the model: confirm with at least 5 measured shots before anyone plays.")
 	}
 	totalMeasured(a, v)
+	neverBySlowness(a, v)
+}
+
+// neverBySlowness takes back what holds where no shot over the tolerances is faster than it creeps, whatever holds it: how hard the
+// projectile is shot once that gives way is not known.
+func neverBySlowness(a *assessment.Assessment, v *finding.Verdict) {
+	e := a.Energy
+	if e == nil || e.Basis != finding.OnModel || !e.Slow() || v.Status == finding.Fail || v.Status == finding.Unknown {
+		return
+	}
+	how := finding.Words("no shot over all tolerances leaves")
+	if e.Worst.Outcome == pneumatics.Left.String() {
+		how = finding.Say("the fastest of all shots over the tolerances creeps out at %s", finding.Speed(e.Worst.FinalSpeed))
+	}
+	v.Unknown(how.Say(", and nothing passes by being slow: the air that gets there could do up to %s", finding.WorstJoule(e.Ceiling)))
+	v.Advice = finding.Words("Measure what holds it back by the design: friction, the flow of the firing valve, the mass. Or shoot: five " +
+		"measured shots decide.")
 }
 
 // energyArea judges the energy per contact area.
@@ -59,6 +76,7 @@ func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	areaMeasured(a, v)
+	neverBySlowness(a, v)
 }
 
 // worstWhy says what the energy that is judged comes from.

@@ -11,13 +11,11 @@ import (
 func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 	judgeFaults(a, v)
 	faultMeasured(a, v)
-	if v.Value == nil || v.Status == finding.Unknown {
-		return
-	}
-	if one := a.Energy.HardestEntered(); one != nil && one.Judged > *v.Value {
+	if one := a.Energy.HardestEntered(); one != nil && v.Value != nil && v.Status != finding.Unknown && one.Judged > *v.Value {
 		v.Judge(one.Judged, a.Limits.Total.Value)
 		v.Why = finding.Say("no fault does more than %s, an ordinary change of state (shot.unasked)", one.Does())
 	}
+	neverBySlowness(a, v)
 }
 
 // judgeFaults judges the hardest fault.

@@ -21,7 +21,7 @@ func findingsWhy(e *worst.EnergyReport, m *measure.Report) finding.Text {
 		why = why.Say("; other shots of the log hold it up at %s", finding.WorstJoule(m.Floor))
 	}
 	if m.Doubted {
-		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", doubt(m))
+		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", shotsDoubt(m))
 	}
 	if !g.Normal.Tested {
 		why = why.Say("; assumes normal scatter")
@@ -52,7 +52,7 @@ func totalMeasured(a *assessment.Assessment, v *finding.Verdict) {
 	case len(m.NotCarried) != 0:
 		v.Why = v.Why.Say("; measured: unknown, %s", m.NotCarried)
 	case m.Doubted && m.Bound != nil:
-		v.Why = v.Why.Say("; the shots do not confirm it: %s", doubt(m))
+		v.Why = v.Why.Say("; the shots do not confirm it: %s", shotsDoubt(m))
 		if v.Status == finding.Pass {
 			v.Advice = finding.Words("On the model, which the shots do not confirm: puffproof calibrate shows what does not fit. Slow readings " +
 				"prove nothing.")
@@ -138,8 +138,8 @@ func oneIsWrong(m *measure.Report, v *finding.Verdict) {
 	}
 }
 
-// doubt says why the model's factor stays beside the bound.
-func doubt(m *measure.Report) finding.Text {
+// shotsDoubt says why the model's factor stays beside the bound.
+func shotsDoubt(m *measure.Report) finding.Text {
 	if len(m.Disagrees) == 0 && m.Group.NotNormal() {
 		return finding.Say("the speeds are not normally scattered (Shapiro-Wilk W %.3f, probability %.2g)", m.Group.Normal.W, m.Group.Normal.P)
 	}

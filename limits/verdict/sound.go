@@ -64,6 +64,7 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = nil
 	}
 	steadyNoise(a, v)
+	neverBySlowness(a, v)
 }
 
 // Deafening is the A-weighted level of a pump 1 m away from which on nobody near it goes without ear defenders [dB(A)] (own rule of this

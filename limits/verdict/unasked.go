@@ -106,6 +106,7 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 			v.Unknown(why)
 		}
 	}
+	neverBySlowness(a, v)
 }
 
 // shotByChange fails where an ordinary change of state shoots: one action, or none, is enough.

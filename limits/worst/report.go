@@ -1,6 +1,9 @@
 package worst
 
-import "puffproof/limits/finding"
+import (
+	"puffproof/limits/finding"
+	"puffproof/pneumatics"
+)
 
 // Point is one labelled point of the tolerance box: the coordinates that
 // matter, by key.
@@ -39,6 +42,21 @@ type EnergyReport struct {
 	Maxima        int       // local maxima found
 	Gap           float64   // best minus second-best local maximum [J]
 	Entered       []Entered // the changes of state that open a way from air into the barrel; nil: none does
+}
+
+// creeps is the speed below which a projectile creeps out rather than being shot [m/s] (own rule of this project).
+const creeps = 1.0
+
+// Slow tells that no shot over the tolerances leaves, or none faster than it creeps: then nothing is known of what it does once it
+// is not held back, and nothing passes by it.
+func (e *EnergyReport) Slow() bool {
+	switch e.Worst.Outcome {
+	case pneumatics.Stalled.String():
+		return true
+	case pneumatics.Left.String():
+		return e.Worst.FinalSpeed < creeps
+	}
+	return false
 }
 
 // ShotFigures are the figures of one shot.

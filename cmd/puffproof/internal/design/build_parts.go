@@ -6,6 +6,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -148,7 +149,7 @@ func (s *section) moving(p *launcher.PathSpec) {
 	p.OpeningTime = s.or("opening_time", longest/2, 0, longest, usual("%s", what))
 	if p.Kind != pneumatics.HandValve {
 		p.Usual = longest
-		p.DoubtOpening()
+		doubt.Opening(p)
 	}
 	o := p.OpeningTime
 	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, usual("the same as the opening time"))

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -208,8 +209,10 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
-	l.DoubtClearance()
-	l.DoubtDeadVolume()
+	doubt.Clearance(l)
+	doubt.DeadVolume(l)
+	doubt.Friction(l)
+	doubt.Mass(l)
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}

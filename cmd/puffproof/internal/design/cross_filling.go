@@ -3,6 +3,7 @@ package design
 import (
 	"slices"
 
+	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -16,6 +17,7 @@ func (r *reader) checkFilling(l *launcher.Launcher) {
 	if s.PumpedTo.Set && l.GaugeOn(s.Feeds) == nil {
 		r.value("supply.pumped_to", "no gauge shows the mark", `a [gauge] with on = "`+s.Feeds+`"`)
 	}
+	r.reaches("supply.dead_head", &s.DeadHead, "supply.pumped_to", &s.PumpedTo, "nobody pumps to a mark that the pump cannot reach")
 	if s.PumpedTo.Set && s.PumpedTo.High > mostWorking*(1+1e-12) {
 		r.tooHigh("supply.pumped_to")
 	}
@@ -26,6 +28,15 @@ func (r *reader) checkFilling(l *launcher.Launcher) {
 	if high, ok := l.NormalHigh(); ok && high > mostWorking {
 		r.value("supply.dead_head", "without a pressure switch it is the working pressure",
 			"at most "+highest(r.units)+", or a relief valve that carries the supply", checkedUpTo(r.units))
+	}
+}
+
+// reaches refuses a stated pressure that its source ends at and that is below another one that the source fills to, tolerances
+// included: whatever fills further than it can is not this source, and faults would be judged by too little.
+func (r *reader) reaches(key string, ends *launcher.Band, to string, filled *launcher.Band, hint string) {
+	const hair = 1 // [Pa], of rounding
+	if ends.Set && ends.Line != 0 && filled.Set && ends.High < filled.Low-hair {
+		r.value(key, "cannot push as far as "+to, r.atLeast(quantity.Gauge, filled.Low), hint)
 	}
 }
 
@@ -51,6 +62,8 @@ func (r *reader) checkPrefilled(l *launcher.Launcher) {
 			r.tooHigh(key)
 		default:
 			first = v.Name
+			r.reaches("volumes."+v.Name+".filler_reaches", &v.FillerReaches, "filled_to", &v.FilledTo,
+				"what fills it pushes at least as far as it fills; say how far it could by mistake, or leave filler_reaches out")
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/search"
 	"puffproof/limits/verdict"
@@ -30,7 +31,7 @@ func TestAClearanceThatTheDiametersContradict(t *testing.T) {
 	for stated, low := range map[string]float64{"1.2 mm ± 0 mm": 0.1e-3, "0.4 mm ± 0.05 mm": 0.35e-3, "0.02 mm ± 0 mm": 0.02e-3} {
 		l := read(t, exampleWith(t, "rocket", "clearance", `clearance = "`+stated+`, measured"`))
 		assert.InDelta(t, low, l.Projectile.Clearance.Low, 1e-9, stated)
-		_, _, other := l.OtherClearance()
+		_, _, other := doubt.OtherClearance(l)
 		assert.Equal(t, low != 0.35e-3, other, "told: %s", stated)
 	}
 }
@@ -103,4 +104,48 @@ func TestACurveEndsAtTheDeadHead(t *testing.T) {
 	assert.Positive(t, problems[0].Line)
 	_, problems = Read("x.toml", supply("0.2 bar"))
 	assert.Empty(t, problems)
+}
+
+// Friction of which one figure excludes the other makes no rocket milder than it is as stated in the example, nor does friction that lets
+// no shot out; and the note says so.
+func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
+	judged := func(hold, slides, more string) (float64, string) {
+		data := exampleWith(t, "rocket", "breakaway_force", `breakaway_force = "`+hold+`"`+more)
+		data = regexp.MustCompile("(?m)^sliding_force.*$").ReplaceAll(data, []byte(`sliding_force = "`+slides+`"`))
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
+			Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
+	}
+	const asIs, drag = "0.3 N -0.3/+0.5 N, measured", "0.15 N -0.15/+0.25 N, measured"
+	least, notes := judged(asIs, drag, "")
+	require.NotContains(t, notes, "_force")
+	for name, c := range map[string][4]string{
+		"held by 20 N": {"20 N ± 0 N, measured", drag, "",
+			"projectile.breakaway_force says 20 to 20 N, many times what it slides with"},
+		"slides with more than starts": {asIs, "3.5 N ± 0 N, measured", "",
+			"projectile.sliding_force says 3.5 to 3.5 N, more than what starts it (br"},
+		"starts again with nothing": {asIs, "2 N ± 0 N, measured", "\nrestart_force = \"0 N\"",
+			"projectile.sliding_force says 2.0 to 2.0 N, more than what starts it again (restart_force 0 to 0 N)"},
+		"nothing leaves": {"20 N ± 0 N, measured", "10 N ± 0 N, measured", "", "lets none of its shots out"},
+	} {
+		got, notes := judged(c[0], c[1], c[2])
+		assert.GreaterOrEqual(t, got, 0.97*least, "%s: searches as short as these differ by less", name)
+		assert.Contains(t, notes, c[3], name)
+	}
+}
+
+// A rocket of 40 mm that is told to weigh 200 g, 25 times what it does, is not five times milder by that; and the note says so.
+func TestAMassThatNoFoamHasMakesNothingMilder(t *testing.T) {
+	judged := func(mass string) (float64, string) {
+		l := read(t, exampleWith(t, "rocket", "mass", `mass = "`+mass+`"`))
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
+	}
+	least, notes := judged("8.0 g ± 0.8 g, measured")
+	require.NotContains(t, notes, "projectile.mass")
+	heavy, notes := judged("200 g ± 0 g, measured")
+	assert.GreaterOrEqual(t, heavy, 0.97*least, "searches as short as these differ by less")
+	assert.Contains(t, notes, "projectile.mass says 200 to 200 g, and foam of its size has 0.31")
 }

@@ -1,11 +1,14 @@
-package launcher
+package doubt
 
-import "puffproof/pneumatics"
+import (
+	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
+)
 
 // OtherClearance gives the clearance that the design states and the one that its two
 // diameters leave [m], and tells whether they have no value in common: then one of the
 // three figures contradicts the other two. A projectile that is squeezed has none.
-func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
+func OtherClearance(l *launcher.Launcher) (stated, left launcher.Band, other bool) {
 	stated = l.Projectile.Clearance
 	if p := &l.Projectile; p.DoubtedHigh > 0 {
 		stated.Low, stated.High = p.DoubtedLow, p.DoubtedHigh
@@ -17,15 +20,15 @@ func (l *Launcher) OtherClearance() (stated, left Band, other bool) {
 	if !stated.Set || !outer.Set || !inner.Set || l.Squeezed() {
 		return stated, left, false
 	}
-	left = Band{Set: true, Low: max(outer.Low-inner.High, 0), High: max(outer.High-inner.Low, 0)}
+	left = launcher.Band{Set: true, Low: max(outer.Low-inner.High, 0), High: max(outer.High-inner.Low, 0)}
 	const hair = 1e-9 // [m], of rounding
 	return stated, left, stated.Low > left.High+hair || stated.High < left.Low-hair
 }
 
-// DoubtClearance lets a stated clearance that the two diameters contradict begin where they do, if that is less: the less air gets past
+// Clearance lets a stated clearance that the two diameters contradict begin where they do, if that is less: the less air gets past
 // a projectile, the harder it is shot.
-func (l *Launcher) DoubtClearance() {
-	if stated, left, other := l.OtherClearance(); other && left.Low < stated.Low {
+func Clearance(l *launcher.Launcher) {
+	if stated, left, other := OtherClearance(l); other && left.Low < stated.Low {
 		l.Projectile.DoubtedLow, l.Projectile.DoubtedHigh = stated.Low, stated.High
 		l.Projectile.Clearance.Low = left.Low
 	}

@@ -1,10 +1,11 @@
-package launcher
+package doubt
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -12,14 +13,17 @@ import (
 // Behind a ball that fills a bore of 41 mm there is pi (41 mm)^3/24 = 9.022 mL where it touches the breech; 60 mm of bore and 100 mm,
 // which is more than two bores, hold 211.24 mL; of 80 mm, two bores are more. A flat back may leave less than a ball.
 func TestADeadVolumeThatTheBarrelDoesNotLeave(t *testing.T) {
-	band := func(low, high float64) Band { return Band{Set: true, Nominal: (low + high) / 2, Low: low, High: high} }
-	tube, bore, wide := &Launcher{}, &Launcher{}, &Launcher{}
-	tube.Barrel = BarrelSpec{Fit: pneumatics.OverTube, TubeInnerDiameter: Exact("", 0.014), Engagement: Exact("", 0.035)}
-	bore.Barrel = BarrelSpec{Bore: Exact("", 0.041), Travel: Exact("", 0.06)}
-	wide.Barrel = BarrelSpec{Bore: Exact("", 0.08), Travel: Exact("", 0.06)}
+	band := func(low, high float64) launcher.Band {
+		return launcher.Band{Set: true, Nominal: (low + high) / 2, Low: low, High: high}
+	}
+	tube, bore, wide := &launcher.Launcher{}, &launcher.Launcher{}, &launcher.Launcher{}
+	tube.Barrel = launcher.BarrelSpec{Fit: pneumatics.OverTube, TubeInnerDiameter: launcher.Exact("", 0.014),
+		Engagement: launcher.Exact("", 0.035)}
+	bore.Barrel = launcher.BarrelSpec{Bore: launcher.Exact("", 0.041), Travel: launcher.Exact("", 0.06)}
+	wide.Barrel = launcher.BarrelSpec{Bore: launcher.Exact("", 0.08), Travel: launcher.Exact("", 0.06)}
 	for _, c := range []struct {
 		name       string
-		of         *Launcher
+		of         *launcher.Launcher
 		low, high  float64 // stated [mL]
 		least, top float64 // that counts [mL]
 	}{
@@ -38,13 +42,13 @@ func TestADeadVolumeThatTheBarrelDoesNotLeave(t *testing.T) {
 	} {
 		l := *c.of
 		l.Barrel.DeadVolume = band(1e-6*c.low, 1e-6*c.high)
-		l.DoubtDeadVolume()
+		DeadVolume(&l)
 		got := l.Barrel.DeadVolume
 		assert.InDeltaSlice(t, []float64{c.least, c.top}, []float64{1e6 * got.Low, 1e6 * got.High}, 6e-4, "%s: digits printed", c.name)
-		stated, _, other := l.OtherDeadVolume()
+		stated, _, other := OtherDeadVolume(&l)
 		assert.Equal(t, c.least != c.low || c.top != c.high, other, "%s: told", c.name)
 		assert.InDelta(t, 1e-6*c.low, stated.Low, 1e-15, c.name)
-		l.DoubtDeadVolume()
+		DeadVolume(&l)
 		assert.Equal(t, got, l.Barrel.DeadVolume, "%s: doubted once", c.name)
 	}
 }
