@@ -74,6 +74,9 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 // frictionNotes say what of the friction of a projectile is doubted.
 func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 	ends := func(s launcher.Said) finding.Text {
+		if s.Low == s.High {
+			return finding.Say("%s", finding.Newton(s.Low))
+		}
 		return finding.Say("%s", finding.Newton(s.Low).To(finding.Newton(s.High)))
 	}
 	was := func(s launcher.Said, b launcher.Band) launcher.Said {
