@@ -155,6 +155,7 @@ func TestBrowserTwoPagesSeeEachOther(t *testing.T) {
 	_, link := serveLightly(t, "rocket")
 	a, b := browse(t, link), browse(t, link)
 	a.until(judged, "judged")
+	b.until(judged, "there too")
 	eval[int](a, `(e => { e.value = "Renamed"; e.dispatchEvent(new Event("change", {bubbles: true})); })(`+field("name")+`), 0`)
 	b.until(`document.querySelector(".finding .title").textContent.includes("Renamed")`, "the second page follows")
 	b.until(field("name")+`.value == "Renamed"`, "its field too")
