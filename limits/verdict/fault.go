@@ -21,16 +21,17 @@ func atLeastNormal(a *assessment.Assessment, v *finding.Verdict) {
 	if v.Value == nil || v.Status == finding.Unknown {
 		return
 	}
-	e := a.Energy
-	if one := e.HardestEntered(); one != nil && one.Judged > *v.Value {
-		v.Judge(one.Judged, a.Limits.Total.Value)
-		v.Why = finding.Say("no fault does more than %s, an ordinary change of state (shot.unasked)", one.Does())
-	}
 	const alike = 1.01 // the same shot, found by another search
-	if hardest := *v.Value; e.Judged > hardest {
-		if v.Judge(e.Judged, e.Limit); e.Judged > alike*hardest {
-			v.Basis, v.Why = e.Basis, finding.Words("no fault does more than what is judged of normal operation")
-		}
+	e, hardest := a.Energy, *v.Value
+	if e.Judged <= hardest {
+		return
+	}
+	if v.Judge(e.Judged, e.Limit); e.Judged <= alike*hardest {
+		return
+	}
+	v.Basis, v.Why = e.Basis, finding.Words("no fault does more than what is judged of normal operation")
+	if one := e.DecidingEntered(); one != nil {
+		v.Why = finding.Say("no fault does more than %s, an ordinary change of state (shot.unasked)", one.Does())
 	}
 }
 

@@ -129,7 +129,8 @@ func (r *reader) emptyAboveWorking(l *launcher.Launcher) {
 
 // curveBeyondDeadHead refuses a delivery curve along which the supply still delivers well above its dead head, where it delivers nothing.
 func (r *reader) curveBeyondDeadHead(l *launcher.Launcher) {
-	const slack = 1.05                                                            // times the dead head, of rounding
+	// slack is of rounding, times the dead head.
+	const slack = 1.05
 	if l.Supply == nil || !l.Supply.DeadHead.Set || l.Supply.DeadHead.Line == 0 { // nobody stated it
 		return
 	}
