@@ -8,6 +8,7 @@ import "puffproof/limits/launcher"
 func Opening(p *launcher.PathSpec) {
 	const slowest = 3
 	if o := &p.OpeningTime; o.Set && p.Usual > 0 && o.Low > slowest*p.Usual {
-		p.Doubted, o.Low = o.Low, 0
+		p.OpeningSaid.Keep(*o)
+		o.Low = 0
 	}
 }

@@ -159,9 +159,11 @@ type PathSpec struct {
 	OpenIn      pneumatics.StateSet
 	Unpowered   pneumatics.Position
 	OpeningTime Band // [s]
-	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; Doubted the least that
-	// its opening time states where that is far longer [s], 0 it is not.
-	Usual, Doubted  float64
+	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; OpeningSaid the opening
+	// time as stated where that is far longer [s].
+	Usual           float64
+	OpeningSaid     Said
+	FlowSaid        Said // the flow figure as stated, where what it feeds is far too wide for it [of Flow.Value]
 	ClosingTime     Band // [s]
 	Pulse           Band // [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
@@ -269,23 +271,40 @@ type BarrelSpec struct {
 	TubeInnerDiameter Band // over tube [m]
 	Engagement        Band // over tube [m]
 	DeadVolume        Band // [m3]
-	// DoubtedLow and DoubtedHigh are the ends of the dead volume as stated, where the barrel leaves another [m3]; both 0: it does not.
-	DoubtedLow, DoubtedHigh float64
-	FixedSeat               bool // seating = "fixed": a stop, to be inspected
-	RatedPressure           Band // [Pa gauge]
-	RatedForGas             Answer
-	Material                string
-	MuzzleAdmits            Band // largest object the muzzle lets in [m]
-	ObjectControl           []string
-	SealGuard               string // a guard that keeps lips and ears from sealing on the muzzle
-	ProofTest               string
-	MadeOn                  string
-	RetireBy                string
+	DeadVolumeSaid    Said // the dead volume as stated, where the barrel leaves another [m3]
+	FixedSeat         bool // seating = "fixed": a stop, to be inspected
+	RatedPressure     Band // [Pa gauge]
+	RatedForGas       Answer
+	Material          string
+	MuzzleAdmits      Band // largest object the muzzle lets in [m]
+	ObjectControl     []string
+	SealGuard         string // a guard that keeps lips and ears from sealing on the muzzle
+	ProofTest         string
+	MadeOn            string
+	RetireBy          string
 }
 
 // Said are the ends of a figure as stated, where another one contradicts it and more than it counts [of the figure]; both 0: nothing
 // does.
 type Said struct{ Low, High float64 }
+
+// Doubted tells that something contradicts the figure.
+func (s Said) Doubted() bool { return s != Said{} }
+
+// Of gives a band as it was stated.
+func (s Said) Of(b Band) Band {
+	if s.Doubted() {
+		b.Low, b.High = s.Low, s.High
+	}
+	return b
+}
+
+// Keep holds on to the ends of a band as they were stated; what was kept before stays.
+func (s *Said) Keep(b Band) {
+	if !s.Doubted() {
+		*s = Said{Low: b.Low, High: b.High}
+	}
+}
 
 // ProjectileSpec is the [projectile] table.
 type ProjectileSpec struct {
@@ -301,10 +320,8 @@ type ProjectileSpec struct {
 	Restart         Band   // [N]
 	Sliding         Band   // [N]
 	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
-	// DoubtedLow and DoubtedHigh are the ends of the clearance as stated, where the diameters contradict it and leave less [m]; both 0:
-	// they do not.
-	DoubtedLow, DoubtedHigh float64
-	MassSaid                Said // the mass as stated, where no foam of its size has it [kg]
+	ClearanceSaid   Said   // the clearance as stated, where the diameters contradict it and leave less [m]
+	MassSaid        Said   // the mass as stated, where no foam of its size has it [kg]
 	// What was stated of what holds it at rest and what it slides with, where one excludes the other [N]; and that no shot lets it go as
 	// stated (limits/doubt).
 	BreakawaySaid, RestartSaid, SlidingSaid Said

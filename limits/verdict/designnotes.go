@@ -52,10 +52,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			finding.Grams.Of(stated.Low, 3).To(finding.Grams.Of(stated.High, 3)), finding.Grams.Of(foam.Low, 3).To(finding.Grams.Of(foam.High, 3))))
 	}
 	for i := range l.Paths {
-		if p := &l.Paths[i]; p.Doubted > 0 {
+		if p := &l.Paths[i]; p.OpeningSaid.Doubted() {
 			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
 				"once counts too. What a motor turns may be that slow, but cannot be told from a slip here.", p.Name,
-				finding.Millisecond(p.Doubted), finding.Millisecond(p.Usual)))
+				finding.Millisecond(p.OpeningSaid.Low), finding.Millisecond(p.Usual)))
 		}
 	}
 	switch pull, hold, rolls := l.RollsOut(); {
@@ -80,17 +80,15 @@ func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 		return finding.Say("%s", finding.Newton(s.Low).To(finding.Newton(s.High)))
 	}
 	was := func(s launcher.Said, b launcher.Band) launcher.Said {
-		if s == (launcher.Said{}) {
-			return launcher.Said{Low: b.Low, High: b.High}
-		}
+		s.Keep(b)
 		return s
 	}
 	slides := was(p.SlidingSaid, p.Sliding)
-	if p.SlidingSaid != (launcher.Said{}) {
+	if p.SlidingSaid.Doubted() {
 		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is at "+
 			"least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
 			ends(was(p.BreakawaySaid, p.Breakaway))))
-		if p.Restart.Set && p.RestartSaid == (launcher.Said{}) && slides.Low > p.Restart.High {
+		if p.Restart.Set && !p.RestartSaid.Doubted() && slides.Low > p.Restart.High {
 			out[0] = finding.Say("projectile.sliding_force says %s, more than what starts it again (restart_force %s): at rest dry friction is "+
 				"at least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
 				ends(launcher.Said{Low: p.Restart.Low, High: p.Restart.High}))
@@ -100,7 +98,7 @@ func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 		key  string
 		said launcher.Said
 	}{{"breakaway_force", p.BreakawaySaid}, {"restart_force", p.RestartSaid}} {
-		if hold.said != (launcher.Said{}) {
+		if hold.said.Doubted() {
 			out = append(out, finding.Say("projectile.%s says %s, many times what it slides with (sliding_force %s): one that is loaded anew "+
 				"may let go far sooner, and what it slides with counts too. A detent that grips is judged so as well, for it wears.", hold.key,
 				ends(hold.said), ends(slides)))

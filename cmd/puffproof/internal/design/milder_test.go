@@ -75,7 +75,7 @@ func TestAValveThatCurrentMovesIsNotSlow(t *testing.T) {
 			`open_in = ["off"], `+drive+rest+`, opening_time = "`+c.stated+`, measured" }`+"\n"))
 		more := l.Paths[l.PathIndex("more")]
 		assert.InDelta(t, c.low, 1e3*more.OpeningTime.Low, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
-		assert.InDelta(t, c.doubted, 1e3*more.Doubted, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
+		assert.InDelta(t, c.doubted, 1e3*more.OpeningSaid.Low, 1e-9, "%s %s %s", c.kind, c.drive, c.stated)
 	}
 }
 
