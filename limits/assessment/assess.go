@@ -97,6 +97,7 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		a.Launcher = o.Measured.Narrow(l)
 		doubt.Friction(a.Launcher)
 	}
+	a.Launcher = doubt.Settled(a.Launcher, o.Day)
 	var err error
 	if a.Limits, err = l.EnergyLimits(o.Day); err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -32,6 +33,7 @@ func Answered(a *assessment.Assessment) []finding.Item {
 		items = append(items, printItem(a.Launcher.Projectile.ContactDiameter))
 	}
 	items = append(items, controlItems(a.Launcher)...)
+	items = append(items, doubt.Items(a.Launcher)...)
 	items = append(items, VentItems(a)...)
 	items = append(items, FaultItems(a)...)
 	items = append(items, practiceItems(a)...)

@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"math"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -38,12 +39,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
-	if stated, left, other := doubt.OtherDeadVolume(l); other {
+	if stated, left, other := doubt.OtherDeadVolume(l); other && l.Barrel.DeadVolumeSaid.Doubted() {
 		volume := func(v float64) finding.Shown { return finding.Shown{Value: v, Unit: finding.Millilitres, Digits: 3} }
 		out = append(out, finding.Say("barrel.dead_volume says %s, and this barrel leaves %s behind the projectile: all of both counts. One "+
 			"of the figures is a slip. A hose or a pipe between valve and breech belongs to its path (hose, side \"after\"), a chamber there is a "+
-			"volume of its own; fill what is left with water and weigh it.",
-			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
+			"volume of its own; if both are right, item %s shows it.",
+			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High)), finding.ItemDeadVolume))
 	}
 	out = append(out, frictionNotes(&l.Projectile)...)
 	if stated, foam, other := doubt.OtherMass(l); other {
@@ -54,8 +55,14 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.OpeningSaid.Doubted() {
 			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
-				"once counts too. What a motor turns may be that slow, but cannot be told from a slip here.", p.Name,
-				finding.Millisecond(p.OpeningSaid.Low), finding.Millisecond(p.Usual)))
+				"once counts too. What a motor turns may be that slow: item %s shows it.", p.Name,
+				finding.Millisecond(p.OpeningSaid.Low), finding.Millisecond(p.Usual), finding.ItemOpeningTime))
+		}
+		if stated, fed, other := doubt.OtherFlow(l, i); other && l.Paths[i].FlowSaid.Doubted() {
+			across := func(section float64) finding.Shown { return finding.Millimetre(math.Sqrt(4 * section / math.Pi)) }
+			out = append(out, finding.Say("%s lets through as much as an ideal hole of %s does, and what it feeds is %s wide: far less than a "+
+				"firing valve for that passes, and as much as a hole as wide as it counts too. A decimal point, or Cv, Kv and bore mixed up? If it "+
+				"is right, item %s shows it.", l.Paths[i].Flow.Value.Key, across(stated.High), across(fed.High), finding.ItemPassage))
 		}
 	}
 	switch pull, hold, rolls := l.RollsOut(); {

@@ -213,6 +213,9 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	doubt.DeadVolume(l)
 	doubt.Friction(l)
 	doubt.Mass(l)
+	if r.Sound() { // a path that leads nowhere has no bore
+		doubt.Flow(l)
+	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}

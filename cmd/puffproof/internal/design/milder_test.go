@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/verdict"
 )
@@ -148,4 +149,49 @@ func TestAMassThatNoFoamHasMakesNothingMilder(t *testing.T) {
 	heavy, notes := judged("200 g ± 0 g, measured")
 	assert.GreaterOrEqual(t, heavy, 0.97*least, "searches as short as these differ by less")
 	assert.Contains(t, notes, "projectile.mass says 200 to 200 g, and foam of its size has 0.31")
+}
+
+// A decimal point that slipped in the flow of the firing valve makes no shot milder: 0.33 in place of 3.3 still shoots a rocket at 5 m/s,
+// at a third of its energy. The note says so, and the valve that was gauged counts as it is stated: what passes as much as an ideal hole
+// of 3.3 mm has a seat of up to twice that.
+func TestAFlowThatNoFiringValveHasMakesNothingMilder(t *testing.T) {
+	judged := func(kv, more string) (float64, string) {
+		data := append(exampleWith(t, "rocket", "Kv", `Kv = "`+kv+` ± 10 %, datasheet"`), more...)
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
+			Want: assessment.EnergyStage})
+		require.NoError(t, err)
+		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
+	}
+	least, notes := judged("3.3", "")
+	require.NotContains(t, notes, "paths.fire.Kv")
+	slipped, notes := judged("0.33", "")
+	assert.GreaterOrEqual(t, slipped, 0.97*least, "searches as short as these differ by less")
+	assert.Contains(t, notes, "paths.fire.Kv lets through as much as an ideal hole of 3.34 mm does, and what it feeds is 14.1 mm wide")
+	const answer = "\n[checklist.\"valve.passage\"]\nwho = \"A. Adult\"\ndate = \"2026-05-30\"\nvalue = \"fire "
+	gauged, notes := judged("0.33", answer+"4.5 mm\"\n")
+	assert.Less(t, gauged, 0.7*least)
+	assert.NotContains(t, notes, "paths.fire.Kv")
+	wide, notes := judged("0.33", answer+"12 mm\"\n")
+	assert.GreaterOrEqual(t, wide, 0.97*least)
+	assert.Contains(t, notes, "paths.fire.Kv")
+}
+
+// What was weighed, or timed, as it is stated is no longer doubted; another figure, or one without a day, settles nothing.
+func TestAMeasurementSettlesADoubt(t *testing.T) {
+	settled := func(line, by, item, value, day string) *launcher.Launcher {
+		data := append(exampleWith(t, "rocket", line, by), "\n[checklist.\""+item+"\"]\nwho = \"A. Adult\"\ndate = \"2026-05-30\"\nvalue = \""+
+			value+"\"\n"...)
+		return doubt.Settled(read(t, data), day)
+	}
+	for value, low := range map[string]float64{"150.2 g, 151 g and 149.5 g": 145, "15 g and 15.2 g": 5.01, "150.2 g": 5.01} {
+		l := settled("dead_volume", `dead_volume = "150 mL ± 5 mL, measured"`, finding.ItemDeadVolume, value, "2026-05-31")
+		assert.InDelta(t, low, 1e6*l.Barrel.DeadVolume.Low, 0.05, "%s: digits", value)
+	}
+	for value, low := range map[string]float64{"fire 420 ms": 400, "fire 42 ms": 0} {
+		l := settled("opening_time", `opening_time = "450 ms ± 50 ms, measured"`, finding.ItemOpeningTime, value, "2026-05-31")
+		assert.InDelta(t, low, 1e3*l.Paths[0].OpeningTime.Low, 1e-9, value)
+		assert.Equal(t, low == 0, l.Paths[0].OpeningSaid.Doubted(), value)
+		l = settled("opening_time", `opening_time = "450 ms ± 50 ms, measured"`, finding.ItemOpeningTime, value, "")
+		assert.Zero(t, l.Paths[0].OpeningTime.Low, "no day")
+	}
 }
