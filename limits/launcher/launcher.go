@@ -52,6 +52,9 @@ type Launcher struct {
 	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
 	// conditional.
 	Declared []string
+	// Narrow are the quantities whose tolerance is stated narrower than anything of their origin gives: it counts, and what rests on one is
+	// conditional.
+	Narrow []Narrow
 	// Template are the dotted keys, in order, whose figures are still those of the file to start from: what is
 	// computed with one says nothing of this launcher.
 	Template []string
@@ -282,6 +285,13 @@ type BarrelSpec struct {
 	ProofTest         string
 	MadeOn            string
 	RetireBy          string
+}
+
+// Narrow is a quantity whose stated tolerance is narrower than anything of its origin gives.
+type Narrow struct {
+	Key    string // dotted
+	Origin Origin
+	Usual  finding.Text // what such an origin gives as a rule: "± 2 %, at least ± 0.5 g"
 }
 
 // Said are the ends of a figure as stated, where another one contradicts it and more than it counts [of the figure]; both 0: nothing

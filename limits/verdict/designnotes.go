@@ -21,6 +21,14 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		}
 		out = append(out, finding.Say("To find out: "+have+" \"?\": %s (puffproof keys TABLE says how).", n, strings.Join(l.ToFind, ", ")))
 	}
+	if len(l.Narrow) > 0 {
+		var each []finding.Text
+		for _, n := range l.Narrow {
+			each = append(each, finding.Say("%s (%s: %s as a rule)", n.Key, n.Origin, n.Usual))
+		}
+		out = append(out, finding.Say("The tolerance of %s is stated narrower than anything so known is: it counts as stated, and what is "+
+			"computed with it holds only if that is true. State what the instrument can tell.", finding.Join(each, ", ")))
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {

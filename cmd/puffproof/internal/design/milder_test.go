@@ -195,3 +195,29 @@ func TestAMeasurementSettlesADoubt(t *testing.T) {
 		assert.Zero(t, l.Paths[0].OpeningTime.Low, "no day")
 	}
 }
+
+// A tolerance that nothing of its origin gives is kept in mind: of a data sheet or a guess less than a tenth of its default band (here
+// ± 10 and ± 20 %), of a measurement less than a twentieth (± 0.5 g on a kitchen scale, ± 0.1 mm with calipers). Nothing at all is a
+// claim of its own.
+func TestATooNarrowToleranceIsKeptInMind(t *testing.T) {
+	for _, c := range []struct {
+		line, by string
+		narrow   bool
+	}{
+		{"Kv", `Kv = "3.3 ± 0.9 %, datasheet"`, true}, {"Kv", `Kv = "3.3 ± 1.1 %, datasheet"`, false},
+		{"Kv", `Kv = "3.3 ± 1.9 %, estimated"`, true}, {"Kv", `Kv = "3.3 ± 2.1 %, estimated"`, false}, {"Kv", `Kv = "3.3, datasheet"`, false},
+		{"mass", `mass = "8.0 g ± 0, measured"`, true}, {"mass", `mass = "8.0 g ± 0.02 g, measured"`, true},
+		{"mass", `mass = "8.0 g ± 0.03 g, measured"`, false}, {"inside_diameter", `inside_diameter = "18.3 mm ± 0.004 mm, measured"`, true},
+		{"dead_head", `dead_head = "0.22 bar ± 0"`, true}, {"sliding_force", `sliding_force = "0 N ± 0 N"`, false},
+		{"within", `within = "20 s ± 0"`, false}, {"opening_time", `opening_time = "20 ms -0/+30 ms"`, false},
+	} {
+		l := read(t, exampleWith(t, "rocket", c.line, c.by))
+		if assert.Equal(t, c.narrow, len(l.Narrow) == 1, c.by); c.narrow {
+			assert.Contains(t, l.Narrow[0].Key, "."+c.line)
+			assert.Contains(t, finding.Notes(verdict.DesignNotes(&assessment.Assessment{Launcher: l})...).String(), "as a rule", c.by)
+		}
+	}
+	for _, name := range []string{"rocket", "soapbox", "whale", "careless"} {
+		assert.Empty(t, read(t, demo(t, name+".toml")).Narrow, name)
+	}
+}
