@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -85,7 +86,7 @@ func (r *reader) madeAfterRetired(l *launcher.Launcher) {
 }
 
 // gaugesTooSmall finds gauges whose dial cannot be as it is stated, or cannot show the
-// pressure that the switch on the same volume is set to.
+// pressure that the same volume is filled to.
 func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 	for i, g := range l.Gauges {
 		table := "gauge"
@@ -101,11 +102,26 @@ func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 		if g.Error.Set && g.Error.Nominal > g.Range.Nominal {
 			r.value(table+".error", "is more than the whole range", r.below(quantity.Pressure, g.Range.Nominal))
 		}
-		if s := l.Switch; s != nil && s.Senses == g.On && s.CutOut.Set && s.CutOut.Nominal > g.Range.Nominal {
-			r.value(table+".range", "ends below pressure_switch.cut_out", r.atLeast(quantity.Gauge, s.CutOut.Nominal),
+		if key, to := filledTo(l, g.On); to.Set && to.Nominal > g.Range.Nominal {
+			r.value(table+".range", "ends below "+key, r.atLeast(quantity.Gauge, to.Nominal),
 				"no needle shows a pressure beyond its dial; psi read as bar?")
 		}
 	}
+}
+
+// filledTo is what a volume is filled to by a switch, by a person who reads a gauge, or elsewhere, with its key; not Set: by none of them.
+func filledTo(l *launcher.Launcher, volume string) (key string, to launcher.Band) {
+	if s := l.Switch; s != nil && s.Senses == volume {
+		return "pressure_switch.cut_out", s.CutOut
+	}
+	if s := l.Supply; s != nil && s.Feeds == volume && l.Switch == nil {
+		return "supply.pumped_to", s.PumpedTo
+	}
+	i := slices.IndexFunc(l.Volumes, func(v launcher.VolumeSpec) bool { return v.Name == volume })
+	if i < 0 {
+		return "", launcher.Band{}
+	}
+	return "volumes." + volume + ".filled_to", l.Volumes[i].FilledTo
 }
 
 // emptyAboveWorking refuses a target of venting that the launcher never gets above: it

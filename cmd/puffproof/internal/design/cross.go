@@ -150,6 +150,10 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		return
 	}
 	r.exists("pressure_switch.senses", s.Senses, names)
+	if l.Supply != nil {
+		r.reaches("supply.dead_head", &l.Supply.DeadHead, "pressure_switch.cut_out", &s.CutOut,
+			"the switch would never stop it: it runs on until it is hot; or is the cut-out of another unit or another switch?")
+	}
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
 		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(quantity.Gauge, s.CutOut.Nominal))
 	}

@@ -3,6 +3,7 @@ package design
 import (
 	"os"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -219,5 +220,56 @@ func TestATooNarrowToleranceIsKeptInMind(t *testing.T) {
 	}
 	for _, name := range []string{"rocket", "soapbox", "whale", "careless"} {
 		assert.Empty(t, read(t, demo(t, name+".toml")).Narrow, name)
+	}
+}
+
+// A supply that cannot push as far as the switch is set never stops: the two contradict each other. Where their tolerances meet it may.
+func TestADeadHeadBelowTheCutOutIsRefused(t *testing.T) {
+	for stated, refused := range map[string]bool{"0.30 bar ± 0.02 bar": true, "0.32 bar ± 0.02 bar": false, "0.35 bar ± 0.05 bar": false,
+		"0.2 bar": true, "4 bar": false} {
+		_, problems := Read("x.toml", exampleWith(t, "whale", "dead_head", `dead_head = "`+stated+`, measured"`))
+		if !refused {
+			assert.Empty(t, problems, stated)
+			continue
+		}
+		if assert.Len(t, problems, 1, stated) {
+			p := problems[0]
+			assert.Equal(t, "supply.dead_head", p.Key)
+			assert.Positive(t, p.Line)
+			assert.Contains(t, p.Message, "cannot push as far as pressure_switch.cut_out")
+			assert.Contains(t, p.Want, "0.33 bar")
+			assert.Contains(t, p.Hint, "the switch would never stop it")
+		}
+	}
+}
+
+// Nobody pumps to a mark that is not on the dial, and no needle shows what a vessel that comes filled has beyond it.
+func TestAMarkBeyondTheDialIsRefused(t *testing.T) {
+	hand := func(scale, to string) []byte {
+		return []byte(minimal + `supply = { kind = "hand pump", feeds = "dose", free_air = "3 L/min", dead_head = "2 bar", pumped_to = "` + to +
+			`" }` + "\n" + `gauge = { on = "dose", range = "` + scale + `", class = 1.6 }` + "\n")
+	}
+	filled := func(scale string) []byte {
+		return []byte(strings.Replace(minimal, `{ volume = "1 L" }`, `{ volume = "1 L", filled_to = "0.3 bar", filler_reaches = "0.6 bar" }`, 1) +
+			`gauge = { on = "dose", range = "` + scale + `", class = 1.6 }` + "\n")
+	}
+	for name, c := range map[string]struct {
+		data []byte
+		key  string
+	}{
+		"a mark beyond the dial": {hand("0.25 bar", "0.30 bar ± 0.05 bar"), "supply.pumped_to"},
+		"a mark at its end":      {hand("0.30 bar", "0.30 bar ± 0.05 bar"), ""}, "a mark on it": {hand("1 bar", "0.30 bar ± 0.05 bar"), ""},
+		"filled beyond the dial": {filled("0.25 bar"), "volumes.dose.filled_to"}, "filled to what it shows": {filled("0.6 bar"), ""},
+	} {
+		_, problems := Read("x.toml", c.data)
+		if c.key == "" {
+			assert.Empty(t, problems, "%s: %s", name, list(problems))
+			continue
+		}
+		if assert.Len(t, problems, 1, "%s: %s", name, list(problems)) {
+			assert.Equal(t, "gauge.range", problems[0].Key, name)
+			assert.Contains(t, problems[0].Message, "ends below "+c.key, name)
+			assert.Positive(t, problems[0].Line, name)
+		}
 	}
 }
