@@ -108,4 +108,7 @@ func TestALimitToStayAbove(t *testing.T) {
 	v.AtLeast = false
 	v.Judge(16000, 5000)
 	assert.Equal(t, "3.2 times the limit", MarginOf(v))
+	v.Judge(1667e5, 10e5) // no model covers it: neither has digits
+	value, limit = Figures(quantity.Metric, v)
+	assert.Equal(t, []string{"over 400 bar gauge", "10.0 bar gauge", "over 40 times the limit"}, []string{value, limit, MarginOf(v)})
 }
