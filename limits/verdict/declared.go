@@ -74,7 +74,7 @@ func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
 	case 1:
 		alsoWhile(v, finding.Words("the declared "+keys[0]+" proves true"), items)
 	default:
-		alsoWhile(v, finding.Say("%d declarations prove true: %s", len(keys), listed(keys, "the design says are declared")), items)
+		alsoWhile(v, finding.Say("%d declarations prove true: %s", len(keys), listed(keys)), items)
 	}
 }
 
@@ -124,18 +124,20 @@ func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
 	case 0:
 	case 1:
 		alsoWhile(v, finding.Words("the tolerance of "+keys[0]+" is as narrow as stated"), items)
+	case 2, 3:
+		alsoWhile(v, finding.Words("the tolerances of "+strings.Join(keys, ", ")+" are as narrow as stated"), items)
 	default:
-		alsoWhile(v, finding.Say("%d tolerances are as narrow as stated: %s", len(keys), listed(keys, "are told in the notes")), items)
+		alsoWhile(v, finding.Say("%d tolerances that a note lists are as narrow as stated", len(keys)), items)
 	}
 }
 
 // listed names keys; of many the first ones, and how the others are found.
-func listed(keys []string, others string) string {
+func listed(keys []string) string {
 	const most = 16
 	if len(keys) <= most {
 		return strings.Join(keys, ", ")
 	}
-	return strings.Join(keys[:most/2], ", ") + fmt.Sprintf(", and %d more that %s", len(keys)-most/2, others)
+	return strings.Join(keys[:most/2], ", ") + fmt.Sprintf(", and %d more that the design says are declared", len(keys)-most/2)
 }
 
 // bearsOn tells whether a declared key bears on a verdict, and the item that shows it.

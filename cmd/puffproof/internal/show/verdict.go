@@ -68,7 +68,7 @@ func MarginOf(v finding.Verdict) string {
 		return "margin " + quantity.Percent(*v.Margin, 0, quantity.Down)
 	}
 	if v.Unit == finding.InPascalGauge && v.Value != nil && v.Limit != nil && *v.Value > finding.MostPressure && *v.Limit > 0 {
-		return "over " + quantity.Margin(1-finding.MostPressure/ *v.Limit)
+		return "over " + quantity.Margin(1 - finding.MostPressure / *v.Limit)
 	}
 	return quantity.Margin(*v.Margin)
 }
