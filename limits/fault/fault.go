@@ -69,6 +69,8 @@ const (
 	StuckPressed    Mode = "stuck pressed"
 	StuckTurned     Mode = "stuck turned on"
 	StuckClosed     Mode = "stuck closed"
+	ContactDead     Mode = "does not close"
+	FuseBlown       Mode = "blown"
 	AtPlus          Mode = "wire behind it shorted to plus"
 	NoCurrent       Mode = "gets no current"
 	PastStop        Mode = "wired around the stop"

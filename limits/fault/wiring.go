@@ -24,7 +24,7 @@ func (st *stage) wiringFaults() (out []fault) {
 	if w == nil || len(w.Unknown()) > 0 {
 		return nil
 	}
-	for _, f := range slices.Concat(w.Welds(), w.Stuck(), w.Shorts(), w.Losses(), w.Bypasses()) {
+	for _, f := range slices.Concat(w.Welds(), w.Stuck(), w.Shorts(), st.dead(), w.Losses(), w.Bypasses()) {
 		one := st.electric(f)
 		out = append(append(out, st.whole(one)), st.inStates(one, pneumatics.States()...)...)
 	}
@@ -35,6 +35,15 @@ func (st *stage) wiringFaults() (out []fault) {
 		out = append(out, st.inStates(st.electric(f), f.State)...)
 	}
 	return append(append(out, st.startsAgain()...), st.fuseFaults()...)
+}
+
+// dead are contacts that do not close, and fuses that have blown. Of the pressure switch it is a fault of its own.
+func (st *stage) dead() []control.Failure {
+	w := st.Launcher.Control
+	return slices.DeleteFunc(w.Opens(), func(f control.Failure) bool {
+		i := w.Index(f.Part)
+		return i < 0 || w.Parts[i].Kind == control.PressureSwitch
+	})
 }
 
 // electric begins a fault of the wiring: its part, its mode, how it shows, what keeps it away.
@@ -49,6 +58,12 @@ func (st *stage) electric(wrong control.Failure) fault {
 		f.mode = AtPlus
 		f.detected = finding.Words("nothing before it happens")
 		f.prevented = finding.Words("wires of different loads apart, sleeved; a contact of its own for each load, next to it")
+	case control.Broken:
+		f.mode, f.prevented = ContactDead, finding.Words("contacts made for small currents; dry, and moved now and then")
+		if kind == control.Fuse {
+			f.mode, f.prevented = FuseBlown, finding.Words("wires that nothing chafes; a fuse above what its loads draw as they start")
+		}
+		f.detected = finding.Words("what it moves does not, at the first try")
 	case control.Lost:
 		f.mode = NoCurrent
 		f.detected = finding.Words("what it moves does not, at the first try")
@@ -95,6 +110,9 @@ func (st *stage) whole(f fault) fault {
 	if m := f.electric[0].Mode; m == control.Welded || m == control.Shorted {
 		f.consequence = finding.Words("other contacts are in series with it, and in each state all stands as it should")
 	}
+	if m := f.electric[0].Mode; m == control.Broken {
+		f.consequence = finding.Words("another one side by side takes its place, and in each state all stands as it should")
+	}
 	if len(moved) > 0 {
 		f.consequence = finding.Words(strings.Join(moved, "; "))
 	}
@@ -115,7 +133,8 @@ func (st *stage) whole(f fault) fault {
 			f.failing = finding.Say("with it the stop, pressed, does not cut %s", still)
 		}
 	}
-	if again := st.restarted(f.electric...); len(again) > 0 && f.electric[0].Mode == control.Welded {
+	if again := st.restarted(f.electric...); len(again) > 0 &&
+		slices.Contains([]control.Mode{control.Welded, control.Broken}, f.electric[0].Mode) {
 		f.consequence = f.consequence.Say("; current is back %s; nobody pressed anything", again)
 		if f.heldBy == "" {
 			f.heldBy = finding.ItemKeyAndStop
