@@ -215,7 +215,7 @@ func (a *Assessment) computeBudget(ctx context.Context, _ Options) (err error) {
 
 // computeFlights adds where the projectile lands.
 func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) {
-	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal); errors.Is(err, measure.ErrSpeedUnknown) {
+	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal, a.Energy.ShotsEntered()...); errors.Is(err, measure.ErrSpeedUnknown) {
 		a.NoFlight, err = finding.Words(err.Error()), nil
 	}
 	return err
@@ -227,6 +227,6 @@ func (a *Assessment) computeSound(ctx context.Context, _ Options) (err error) {
 	if !known || len(a.NoStart) != 0 || a.Normal == nil || !a.Normal.Result.Found {
 		return nil // EnergyUnknown says why
 	}
-	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high})
+	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high, Entered: a.Energy.ShotsEntered()})
 	return err
 }
