@@ -53,7 +53,7 @@ func TestATooNarrowToleranceIsNeverAPass(t *testing.T) {
 	assert.Contains(t, judged(finding.VentShutdown, 0.5, "volumes.tank.volume", "projectile.mass").Condition.String(), "the tolerances of volumes.tank.volume, projectile.mass are")
 	assert.Equal(t, "4 tolerances that a note lists are as narrow as stated", judged(finding.VentShutdown, 0.5, "a", "b", "c", "d").Condition.String())
 	assert.Equal(t, []string{finding.ItemPrint}, judged(finding.EnergyTotal, 0.5, "projectile.contact_diameter").Items)
-	for name, v := range map[string]finding.Verdict{"no figure": judged(finding.DatesPast, 0.5, "projectile.mass"), "none": judged(
+	for name, v := range map[string]finding.Verdict{"sound": judged(finding.SoundAtPeak, 0.5, "projectile.mass"), "no figure": judged(finding.DatesPast, 0.5, "projectile.mass"), "none": judged(
 		finding.EnergyTotal, 0.5), "declared already": judged(finding.EnergyTotal, 0.5, "barrel.bore"), "bears on another": judged(
 		finding.EnergyTotal, 0.5, "supply.noise_level")} {
 		assert.Equal(t, finding.Pass, v.Status, name)
