@@ -69,15 +69,7 @@ const (
 )
 
 // String gives the position's word as the design file spells it.
-func (p Position) String() string {
-	switch p {
-	case Closed:
-		return "closed"
-	case Open:
-		return "open"
-	}
-	return "stays"
-}
+func (p Position) String() string { return [...]string{"closed", "open", "stays"}[p] }
 
 // PathKind is the kind of part that a flow path is.
 type PathKind uint8

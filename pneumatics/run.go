@@ -94,17 +94,14 @@ func (s *Sim) drive() {
 		case ode.Happened:
 			e.follow(sv.State()) // of two turns at one place only one is told
 			done = s.handle(sv.Event)
-		case ode.TooManySteps:
-			r.Fastest = s.fastestExchange()
-			if r.Outcome == Left {
-				r.Reason = outOfSteps
-			} else {
-				r.Outcome = TimeRanOut
-			}
-			done = true
 		default:
 			r.Fastest = s.fastestExchange()
-			r.Reason = "the integration failed: " + o.String()
+			switch {
+			case o != ode.TooManySteps:
+				r.Reason = "the integration failed: " + o.String()
+			case r.Outcome == Left:
+				r.Reason = outOfSteps
+			}
 			if r.Outcome != Left {
 				r.Outcome = TimeRanOut
 			}
@@ -148,7 +145,7 @@ func (s *Sim) steady() bool {
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
-	if s.r.Rests > 5 { // it hops: each hop is much like the last
+	if s.r.Rests > manyRests {
 		s.solver.Phase(int(s.e.mode))
 	}
 	s.solver.SetDirections(s.e.aim(s.solver.Time()))
@@ -320,6 +317,7 @@ func (s *Sim) rest() bool {
 		return true // Freed bounds what may come
 	}
 	s.solver.Grant(e.o.MaxSteps, e.o.Onward)
+	s.leap()
 	return s.reconsider()
 }
 

@@ -2,6 +2,7 @@ package pneumatics
 
 import (
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/hops"
 	"puffproof/pneumatics/ode"
 )
 
@@ -62,4 +63,5 @@ type Sim struct {
 	rubbing         bool
 	sampled         int
 	peaked          float64 // time of the last peak event [s]
+	hops            hops.Series
 }

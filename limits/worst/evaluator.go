@@ -60,7 +60,7 @@ func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 		}
 	}
 	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until && e.sc.Until < ShotLimit {
-		e.sc.Until = ShotLimit
+		e.sc.Until, o.Onward = ShotLimit, e.Options.Onward
 		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}
 	return r
