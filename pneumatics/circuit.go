@@ -176,12 +176,7 @@ const (
 )
 
 // String gives the fit's words as the design file spells them.
-func (f Fit) String() string {
-	if f == OverTube {
-		return "over tube"
-	}
-	return "in bore"
-}
+func (f Fit) String() string { return [...]string{"in bore", "over tube"}[f] }
 
 // Barrel is the moving-boundary volume and its projectile.
 //

@@ -3,8 +3,8 @@ package pneumatics
 import "puffproof/pneumatics/ode"
 
 const (
-	manyRests = 5  // after so many rests a projectile hops: each hop is much like the last
-	lastHops  = 12 // are followed one by one: how a projectile leaves hangs on where its last hop begins
+	manyRests = 5 // after so many rests a projectile hops: each hop is much like the last
+	lastHops  = 6 // are followed one by one: how a projectile leaves hangs on where its last hop begins
 )
 
 // leap takes a projectile at rest over many hops at once where Options.Onward asks how a hopping one leaves, and nothing else.
@@ -38,6 +38,6 @@ func (s *Sim) leap() {
 	s.solver.Leap(then)
 	s.rubbed, r.Account.Impact = s.hops.At(e.n+1, hops), s.hops.At(e.n+2, hops)
 	r.Rests += hops
-	s.hops.Clear()
+	s.hops.Leap(hops)
 	e.follow(y)
 }

@@ -80,7 +80,7 @@ func (s *Sim) drive() {
 		r.Outcome = Ended
 	}
 	knot := e.nextKnot(0)
-	for done := s.startMotion(); !done && sv.Time() < e.until; {
+	for done := s.startMotion(); !done && (sv.Time() < e.until || s.goesOn()); {
 		limit := min(knot, e.until, s.nextSample())
 		switch o := sv.Advance(limit); o {
 		case ode.Reached:
@@ -112,6 +112,17 @@ func (s *Sim) drive() {
 	if r.Outcome == TimeRanOut && sv.Time() >= e.until && s.steady() {
 		r.Outcome = Stalled
 	}
+}
+
+// goesOn follows a projectile on its way beyond the end of the scenario, where that is worth it.
+func (s *Sim) goesOn() bool {
+	e := &s.e
+	on := e.o.Later > e.until && (e.mode == held || e.mode == moving) && s.freed() > e.o.Worth
+	if on {
+		e.until = e.o.Later
+		e.connect(s.solver.Time())
+	}
+	return on
 }
 
 // slow is the rate of change that counts as none [1/s]: by its own size in more than a day.

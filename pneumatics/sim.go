@@ -1,6 +1,8 @@
 package pneumatics
 
 import (
+	"cmp"
+
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/hops"
 	"puffproof/pneumatics/ode"
@@ -20,6 +22,8 @@ type Options struct {
 	// still wanted; nil: it is. A run that was stopped is withheld.
 	Stop   func() bool
 	NoPeak bool // do not locate the pressure's maximum
+	// Later [s] is how long a projectile that may still gain more than Worth [J] at Scenario.Until is followed further; 0: no longer.
+	Later, Worth float64
 	// Settle runs to Scenario.Until whatever the projectile does.
 	Settle bool
 	// OnlyLeaving ends the run where the projectile can leave no more, or with next to
@@ -45,12 +49,7 @@ type Watch struct {
 // (TestReferenceShots).
 const DefaultTolerance = 1e-7
 
-func (o *Options) laminar() float64 {
-	if o.LaminarRatio == 0 {
-		return flow.DefaultLaminarRatio
-	}
-	return o.LaminarRatio
-}
+func (o *Options) laminar() float64 { return cmp.Or(o.LaminarRatio, flow.DefaultLaminarRatio) }
 
 // Sim runs scenarios. It owns the work space, so use one per goroutine; the
 // zero value is ready.
