@@ -7,10 +7,10 @@ const (
 	lastHops  = 6 // are followed one by one: how a projectile leaves hangs on where its last hop begins
 )
 
-// leap takes a projectile at rest over many hops at once where Options.Onward asks how a hopping one leaves, and nothing else.
+// leap takes a projectile at rest over many hops at once, where Options.Leap lets it and nothing is wanted on the way.
 func (s *Sim) leap() {
 	e, r := &s.e, &s.r
-	if e.o.Onward <= 0 || !e.o.OnlyLeaving || e.o.Samples > 0 || len(e.o.Watch) > 0 || r.Rests <= manyRests {
+	if !e.o.Leap || e.o.Samples > 0 || len(e.o.Watch) > 0 || r.Rests <= manyRests {
 		s.hops.Clear()
 		return
 	}

@@ -31,7 +31,7 @@ func TestLeapsOverHops(t *testing.T) {
 	every := new(Sim).Run(c, sc, o)
 	require.Equal(t, Left, every.Outcome)
 	require.Greater(t, every.Rests, 300, "else the test shows nothing")
-	o.MaxSteps, o.Onward = 1000, 200000
+	o.MaxSteps, o.Onward, o.Leap = 1000, 200000, true
 	leaps := new(Sim).Run(c, sc, o)
 	require.Equal(t, Left, leaps.Outcome)
 	assert.Less(t, 2*leaps.Evaluations, every.Evaluations)
@@ -58,7 +58,7 @@ func TestNoLeapOverASwitch(t *testing.T) {
 	o := Options{Tolerance: 1e-5, OnlyLeaving: true, NoPeak: true}
 	every := new(Sim).Run(c, sc, o)
 	require.Equal(t, Left, every.Outcome)
-	o.MaxSteps, o.Onward = 1000, 200000
+	o.MaxSteps, o.Onward, o.Leap = 1000, 200000, true
 	leaps := new(Sim).Run(c, sc, o).Clone()
 	require.Less(t, leaps.Evaluations, every.Evaluations, "else the test shows nothing")
 	// The cut-out is met to the integrator's tolerance, so the delivery is.

@@ -16,8 +16,9 @@ type Options struct {
 	// LaminarRatio is the pressure ratio above which a restriction's flow is
 	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
 	LaminarRatio float64
-	MaxSteps     int // 0: 200000
-	Onward       int // a projectile that hops has MaxSteps from each rest on, so many in all
+	MaxSteps     int  // 0: 200000
+	Onward       int  // a projectile that hops has MaxSteps from each rest on, so many in all
+	Leap         bool // and many hops are foretold at once, for searches: it leaves thousandths earlier or later (TestLeapsOverHops)
 	// Stop is asked now and then, from the goroutine of the run, whether the result is
 	// still wanted; nil: it is. A run that was stopped is withheld.
 	Stop   func() bool
