@@ -218,6 +218,16 @@ func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) 
 	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal, a.Energy.ShotsEntered()...); errors.Is(err, measure.ErrSpeedUnknown) {
 		a.NoFlight, err = finding.Words(err.Error()), nil
 	}
+	if a.Flights != nil && a.Faults != nil {
+		hardest := 0.0
+		for _, f := range a.Faults.Faults {
+			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded // has more energy, and flies no faster
+			if f.Effect != fault.NoEffect && !heavier && f.Judged > hardest {
+				hardest = f.Judged
+			}
+		}
+		a.Flights.AtFault(a.Launcher, hardest)
+	}
 	return err
 }
 

@@ -65,8 +65,9 @@ func ofEnergies() []text {
 		id:   finding.SourceLimited,
 		asks: finding.Words("Is the supply so weak that it cannot shoot too hard even if nothing ever stops it?"),
 		way: finding.Words("The supply's dead head, at which it stalls by itself, left in the heat, is taken as the start pressure of the " +
-			"worst shot. Where that shot is within the limits and the pressure within every rating, no switch and no relief valve is needed: the " +
-			"strongest argument there is. This verdict never fails."),
+			"worst shot. Where that shot is within the limits and the pressure within every rating, a switch that never stops the supply makes no " +
+			"shot too hard while every other part does its work. It never fails, and excuses no switch and no relief valve: what one fault " +
+			"adds to such a shot is no part of it."),
 		not: finding.Words("Where there is no supply, its dead_head is not stated, a regulator stands before a stronger source, or the supply " +
 			"can push too far: then switch and relief valve must do the work, and other verdicts judge them."),
 		marks: totals, moves: keys([]string{"supply.dead_head", "supply.kind", "supply.source_pressure"}, limiting()),

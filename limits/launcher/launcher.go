@@ -364,11 +364,14 @@ type EventSpec struct {
 	PeakLevel     Band // recorded at a shot, 0.5 m from the muzzle [dB(C) peak]
 }
 
-// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated. Every verdict, rule and text
-// that speaks of that person's distance takes this one; ok is false where none is stated.
+// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated, of the kerb too, where spectators
+// stand. Every verdict, rule and text that speaks of that person's distance takes this one; ok is false where no person is stated.
 func (e *EventSpec) Nearest() (distance float64, ok bool) {
 	if e == nil || !e.NearestPerson.Set {
 		return 0, false
+	}
+	if e.Kerb.Set {
+		return min(e.NearestPerson.Low, e.Kerb.Low), true
 	}
 	return e.NearestPerson.Low, true
 }

@@ -70,6 +70,7 @@ type FlightReport struct {
 	Behind       float64 // farthest landing behind [m]
 	Bounce       float64 // allowance [m]
 	ClearRadius  float64 // from the muzzle, all round [m]
+	FaultRadius  float64 // the same of the hardest shot at a single fault [m]; 0: not known
 	Levels       []AtDistance
 	Standing     []Standing
 	Notes        []finding.Text
@@ -327,6 +328,23 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 	if worst.MovingAt(l) > 0 {
 		r.Notes = append(r.Notes, finding.Say("The vehicle drives at up to %s: what lands ahead of it lies in its way.",
 			finding.MetresPerSecond.Of(worst.MovingAt(l), 2)))
+	}
+}
+
+// AtFault adds how far a shot of an energy [J], relative to somebody who stands still, goes at a single fault: that of the lightest
+// projectile, over the same elevations and winds.
+func (r *FlightReport) AtFault(l *launcher.Launcher, energy float64) {
+	speed := math.Sqrt(2*energy/l.Projectile.Mass.Low) - worst.MovingAt(l)
+	if r.FaultRadius = r.ClearRadius; !(speed > r.Fast) {
+		return
+	}
+	at := FlightReport{Fast: speed, Height: r.Height, ElevationLow: r.ElevationLow, ElevationTop: r.ElevationTop, Wind: r.Wind}
+	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height, Moving: worst.MovingAt(l)}, +1)
+	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height}, -1)
+	at.zones(l)
+	if at.ClearRadius > r.ClearRadius {
+		r.FaultRadius = at.ClearRadius
+		r.Notes = append(r.Notes, finding.Say("At a single fault it may come down as far as %s from the muzzle.", finding.Metres.Of(r.FaultRadius, 2)))
 	}
 }
 

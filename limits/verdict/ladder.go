@@ -235,8 +235,8 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Judge(energy, allowed)
-	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed",
-		finding.Bar(l.Supply.DeadHead.High))
+	v.Why = finding.Say("even at its dead head of %s, left in the heat, as long as every other part does its work: what a fault adds is "+
+		"energy.fault's question, and keeps switch and relief valve needed", finding.Bar(l.Supply.DeadHead.High))
 }
 
 // pushesTo says how far a supply can push, and what heat adds where it adds anything.

@@ -27,6 +27,7 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	v.JudgeLower(nearest, a.Flights.ClearRadius)
 	if v.Status != finding.Fail {
 		v.Why = finding.Say("%s stands outside of where it can come down", who)
+		atFault(a, v, nearest)
 		return
 	}
 	v.Why = finding.Say("%s is where a projectile can come down", who)
@@ -38,6 +39,14 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	v.HoldsWhile(finding.Words("something is done about it: a net or a hood, or everybody stands, faces away or is covered; and adults "+
 		"alone collect what has landed"), finding.ItemLandingClear)
+}
+
+// atFault lets a place outside of the landing zone that a shot at a single fault reaches hold only while something is done about it.
+func atFault(a *assessment.Assessment, v *finding.Verdict, place float64) {
+	if far := a.Flights.FaultRadius; far > place {
+		v.Why = v.Why.Say(", but at a single fault it comes down as far as %s away", finding.Metres.Of(far, 2))
+		v.HoldsWhile(finding.Words("everybody stays where they are after a shot, and adults alone collect what has landed"), finding.ItemLandingClear)
+	}
 }
 
 // nearestOf is the nearest person that the design states, whoever it is, a rider too: a rider is nobody's crew [m].
@@ -82,6 +91,7 @@ func peopleWheels(a *assessment.Assessment, v *finding.Verdict) {
 	switch {
 	case v.Status != finding.Fail:
 		v.Why = finding.Words("no projectile comes down near its wheels")
+		atFault(a, v, l.Event.Wheels.Low)
 	case moving > 0:
 		v.Why = finding.Say("it may fire while it moves at up to %s, and a projectile can come down at its wheels, where children run after it",
 			finding.Speed(moving))

@@ -232,6 +232,26 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
 		r.value("barrel.muzzle_admits", "is larger than the bore", r.atMost(quantity.Length, w.Nominal))
 	}
+	r.checkWayOut(l)
+}
+
+// checkWayOut refuses what keeps things out of a bore that its projectile has to pass: nothing smaller than itself lets it out.
+func (r *reader) checkWayOut(l *launcher.Launcher) {
+	b, d := l.Barrel, l.Projectile.Diameter
+	if b.Fit != pneumatics.InBore || !d.Set || !b.Bore.Set {
+		return
+	}
+	const help = "what lets the projectile out lets in what is as large: load from the breech with the muzzle covered, or make it a rocket over a tube"
+	out := min(d.Low, b.Bore.Low)
+	if a := b.MuzzleAdmits; a.Set && a.High < out {
+		r.value("barrel.muzzle_admits", "is smaller than the projectile, which leaves there", r.atLeast(quantity.Length, out), help)
+	}
+	for _, control := range b.ObjectControl {
+		if mesh, ok := launcher.GridMesh(control); ok && mesh < out {
+			r.value("barrel.object_control", "names a grid that the projectile, which leaves there, does not pass",
+				r.atLeast(quantity.Length, out), help)
+		}
+	}
 }
 
 // widestSqueeze is how much wider than its bore a foam projectile may be that is still
