@@ -64,8 +64,8 @@ func passage(l *launcher.Launcher) (question, bool) {
 		Title: finding.Words("Gauge the narrowest passage of the firing valve"),
 		Why: finding.Words("It is told to pass far less than valves for such a barrel do; a slip in that figure, or Cv, Kv and bore mixed up, " +
 			"makes every shot milder than it is. Until then as much as the barrel passes counts too."),
-		How: finding.Words("Off the launcher, open (current on its coil, or taken apart): the largest drill shank that goes through its seat or " +
-			"its narrowest port. The thread outside tells nothing."),
+		How: finding.Words("Off the launcher, open (current on its coil, or taken apart): the largest drill shank that goes through its seat " +
+			"or its narrowest port. The thread outside tells nothing."),
 		Figure: finding.FigureBetween(finding.InMetre, math.Inf(1), 0), Source: "common practice, no source"}}
 	var paths []int
 	for i := range l.Paths {
@@ -115,7 +115,9 @@ func water(l *launcher.Launcher) (question, bool) {
 			"measure again; %s to either side is little", finding.Shown{Value: 1e-6, Unit: finding.Millilitres, Digits: 1})
 		it.Expect = it.Never
 	}
-	return question{it, l.Barrel.DeadVolumeSaid.Doubted(), func(w *launcher.Launcher) { said(&w.Barrel.DeadVolumeSaid, &w.Barrel.DeadVolume) }}, true
+	return question{it, l.Barrel.DeadVolumeSaid.Doubted(), func(w *launcher.Launcher) {
+		said(&w.Barrel.DeadVolumeSaid, &w.Barrel.DeadVolume)
+	}}, true
 }
 
 // narrowestClicks is how far apart the ends of an opening time are at least that was heard by phone [s] (own rule, no source).
@@ -128,8 +130,8 @@ func clicks(l *launcher.Launcher) (question, bool) {
 	stands := false
 	it := finding.Item{ID: finding.ItemOpeningTime, Title: finding.Words("Time how long each slow valve takes to open"),
 		Verdict: finding.EnergyTotal,
-		Why: finding.Words("It is told to open far slower than coils and pilots make a valve: what a motor turns may, a slip of a digit may not. " +
-			"Until then opening at once counts too."),
+		Why: finding.Words("It is told to open far slower than coils and pilots make a valve: what a motor turns may, a slip of a digit may " +
+			"not. Until then opening at once counts too."),
 		How: finding.Words("No air, nothing loaded: film its spindle or indicator, or record its sound, from the command to fully open, ten " +
 			"times, with a full and with a weak battery: the shortest of all counts."),
 		Figure: finding.FigureBetween(finding.InSecond, math.Inf(1), 0), Source: "common practice, no source"}
