@@ -40,8 +40,8 @@ func OtherFlow(l *launcher.Launcher, path int) (stated, fed launcher.Band, other
 	return stated, fed, fed.Set && stated.High < least*fed.Low
 }
 
-// Flow lets a firing valve that is told to pass far less than one for its hose, launch tube or barrel pass as much as these too: the more it
-// passes, the harder the shot. A decimal point that slipped makes a shot several times milder, and no slower than others are.
+// Flow lets a firing valve that is told to pass far less than one for its hose, launch tube or barrel pass as much as these too: the more
+// it passes, the harder the shot. A decimal point that slipped makes a shot several times milder, and no slower than others are.
 func Flow(l *launcher.Launcher) {
 	for i := range l.Paths {
 		stated, fed, other := OtherFlow(l, i)

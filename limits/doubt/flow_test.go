@@ -11,8 +11,8 @@ import (
 )
 
 // C of an ideal nozzle is a fifth of its section, 0.1992 L/(s bar) of 1 mm2: sqrt(1.4/(R T0)) (2/2.4)^3 over 1.185 kg/m3, with R 287.05
-// J/(kg K) and the reference atmosphere of ISO 8778, 293.15 K. A tube of 14 mm has 153.9 mm2, a twelfth of it 12.83 mm2 or C 2.554 L/(s bar); a barrel of 41 mm has
-// 1320 mm2, a hundredth of it C 2.629 L/(s bar); a hose of 8 mm has 50.27 mm2, a twelfth of it C 0.8341 L/(s bar).
+// J/(kg K) and the reference atmosphere of ISO 8778, 293.15 K. A tube of 14 mm has 153.9 mm2, a twelfth of it 12.83 mm2
+// or C 2.554 L/(s bar); a barrel of 41 mm has 1320 mm2, a hundredth of it C 2.629 L/(s bar); a hose of 8 mm has 50.27 mm2, a twelfth of it C 0.8341 L/(s bar).
 func TestAFlowThatNoFiringValveHas(t *testing.T) {
 	const perBar = 1e-8 // [m3/(s Pa)] of 1 L/(s bar)
 	for _, c := range []struct {
@@ -32,7 +32,8 @@ func TestAFlowThatNoFiringValveHas(t *testing.T) {
 		l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "dose"}}}
 		l.Barrel = launcher.BarrelSpec{Fit: c.fit, Bore: launcher.Exact("", 0.041), TubeInnerDiameter: launcher.Exact("", 0.014)}
 		p := launcher.PathSpec{Name: "fire", From: "dose", To: "barrel", Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.Firing)}
-		p.Flow = launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", c.stated*perBar), CriticalRatio: launcher.Exact("", 0.35)}
+		p.Flow = launcher.FlowSpec{Form: launcher.SonicConductance, Value: launcher.Exact("", c.stated*perBar),
+			CriticalRatio: launcher.Exact("", 0.35)}
 		if c.hose > 0 {
 			p.Hose = &launcher.HoseSpec{Bore: launcher.Exact("", c.hose)}
 		}
@@ -49,8 +50,8 @@ func TestAFlowThatNoFiringValveHas(t *testing.T) {
 	}
 }
 
-// What is no firing valve is not doubted: one that is shut while firing, one to the atmosphere, a drilled hole; one before a chamber that is
-// always open to the barrel is. Cv, Kv and a seat are as C is: Cv 0.05 passes 0.1945 to 0.208 L/(s bar) (IEC 60534-2-1, xT 0.7 and 0.8).
+// What is no firing valve is not doubted: one that is shut while firing, one to the atmosphere, a drilled hole; one before a chamber that
+// is always open to the barrel is. Cv, Kv and a seat are as C is: Cv 0.05 passes 0.1945 to 0.208 L/(s bar) (IEC 60534-2-1, xT 0.7 and 0.8).
 func TestWhichFlowsAreDoubted(t *testing.T) {
 	fire := func(change func(*launcher.PathSpec)) *launcher.Launcher {
 		l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "dose"}, {Name: "chamber"}}}

@@ -11,6 +11,7 @@ import (
 // item was answered or not.
 type question struct {
 	item   finding.Item
+	stands bool // what was stated does not count alone yet
 	settle func(*launcher.Launcher)
 }
 
@@ -27,7 +28,7 @@ func Items(l *launcher.Launcher) (out []finding.Item) {
 func Settled(l *launcher.Launcher, day string) *launcher.Launcher {
 	out := l
 	for _, q := range questions(l) {
-		if l.AnswerOf(q.item, day).Done == nil {
+		if !q.stands || l.AnswerOf(q.item, day).Done == nil {
 			continue
 		}
 		if out == l {
@@ -63,8 +64,8 @@ func passage(l *launcher.Launcher) (question, bool) {
 		Title: finding.Words("Gauge the narrowest passage of the firing valve"),
 		Why: finding.Words("It is told to pass far less than valves for such a barrel do; a slip in that figure, or Cv, Kv and bore mixed up, " +
 			"makes every shot milder than it is. Until then as much as the barrel passes counts too."),
-		How: finding.Words("Off the launcher, open (current on its coil, or taken apart): the largest drill shank that goes through its seat or " +
-			"its narrowest port. The thread outside tells nothing."),
+		How: finding.Words("Off the launcher, open (current on its coil, or taken apart): the largest drill shank that goes through its seat " +
+			"or its narrowest port. The thread outside tells nothing."),
 		Figure: finding.FigureBetween(finding.InMetre, math.Inf(1), 0), Source: "common practice, no source"}}
 	var paths []int
 	for i := range l.Paths {
@@ -72,7 +73,7 @@ func passage(l *launcher.Launcher) (question, bool) {
 		if !other {
 			continue
 		}
-		paths = append(paths, i)
+		paths, q.stands = append(paths, i), q.stands || l.Paths[i].FlowSaid.Doubted()
 		across := func(section float64) float64 { return math.Sqrt(4 * section / math.Pi) }
 		one := finding.FigureBetween(finding.InMetre, across(stated.Low), across(stated.High/leastOfSeat))
 		each = append(each, finding.Say("%s %s", l.Paths[i].Name, finding.Millimetre(one.Low).To(finding.Millimetre(one.High))))
@@ -114,7 +115,9 @@ func water(l *launcher.Launcher) (question, bool) {
 			"measure again; %s to either side is little", finding.Shown{Value: 1e-6, Unit: finding.Millilitres, Digits: 1})
 		it.Expect = it.Never
 	}
-	return question{it, func(w *launcher.Launcher) { said(&w.Barrel.DeadVolumeSaid, &w.Barrel.DeadVolume) }}, true
+	return question{it, l.Barrel.DeadVolumeSaid.Doubted(), func(w *launcher.Launcher) {
+		said(&w.Barrel.DeadVolumeSaid, &w.Barrel.DeadVolume)
+	}}, true
 }
 
 // narrowestClicks is how far apart the ends of an opening time are at least that was heard by phone [s] (own rule, no source).
@@ -124,10 +127,11 @@ const narrowestClicks = 4e-3
 func clicks(l *launcher.Launcher) (question, bool) {
 	var each []finding.Text
 	var paths []int
+	stands := false
 	it := finding.Item{ID: finding.ItemOpeningTime, Title: finding.Words("Time how long each slow valve takes to open"),
 		Verdict: finding.EnergyTotal,
-		Why: finding.Words("It is told to open far slower than coils and pilots make a valve: what a motor turns may, a slip of a digit may not. " +
-			"Until then opening at once counts too."),
+		Why: finding.Words("It is told to open far slower than coils and pilots make a valve: what a motor turns may, a slip of a digit may " +
+			"not. Until then opening at once counts too."),
 		How: finding.Words("No air, nothing loaded: film its spindle or indicator, or record its sound, from the command to fully open, ten " +
 			"times, with a full and with a weak battery: the shortest of all counts."),
 		Figure: finding.FigureBetween(finding.InSecond, math.Inf(1), 0), Source: "common practice, no source"}
@@ -137,7 +141,7 @@ func clicks(l *launcher.Launcher) (question, bool) {
 			continue
 		}
 		name := l.Paths[i].Name
-		paths = append(paths, i)
+		paths, stands = append(paths, i), stands || l.Paths[i].OpeningSaid.Doubted()
 		each = append(each, finding.Say("%s %s", name, finding.Millisecond(stated.Low).To(finding.Millisecond(stated.High))))
 		it.Parts = append(it.Parts, finding.NamedPart{Name: name, Expected: *finding.FigureBetween(finding.InSecond, stated.Low, stated.High)})
 		it.Figure.Low, it.Figure.High = min(it.Figure.Low, stated.Low), max(it.Figure.High, stated.High)
@@ -150,7 +154,7 @@ func clicks(l *launcher.Launcher) (question, bool) {
 	if it.Expect = finding.Join(each, ", "); len(it.Never) > 0 {
 		it.Expect = it.Never
 	}
-	return question{it, func(w *launcher.Launcher) {
+	return question{it, stands, func(w *launcher.Launcher) {
 		for _, i := range paths {
 			said(&w.Paths[i].OpeningSaid, &w.Paths[i].OpeningTime)
 		}

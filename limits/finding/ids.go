@@ -122,7 +122,8 @@ func ItemIDs() []string {
 		ItemHearing,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
-		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemPassage, ItemDeadVolume, ItemOpeningTime, ItemExhaust,
+		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemPassage,
+		ItemDeadVolume, ItemOpeningTime, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
 		ItemWaterTest, ItemDryControl, ItemContacts, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle,
 		ItemSecondLook}

@@ -104,8 +104,8 @@ func computed() []string {
 	panic("verdict: what the supply bears on is not listed")
 }
 
-// holdsIfNarrow makes a verdict that holds, and is computed from a tolerance which nothing of its origin gives, one that holds only if it is
-// as narrow as that. A tolerance is a claim like any other: without it the worst case is no worse than the middle.
+// holdsIfNarrow makes a verdict that holds, and is computed from a tolerance which nothing of its origin gives, one that holds only if it
+// is as narrow as that. A tolerance is a claim like any other: without it the worst case is no worse than the middle.
 func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
 	if l == nil || v.Status != finding.Pass && v.Status != finding.Conditional || !slices.Contains(computed(), v.ID) {
 		return

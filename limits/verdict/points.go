@@ -76,8 +76,8 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 	v.Mend("Turn the outlet away from muzzle and barrel.")
 }
 
-// aimedLimit is what the push of an outlet may have [J], and in words why it is none: of a vent as of one that leads into the barrel, which is
-// none at all where switching off, or a pulled plug, is the shot; a relief valve lifts at a fault.
+// aimedLimit is what the push of an outlet may have [J], and in words why it is none: of a vent as of one that leads into the barrel, which
+// is none at all where switching off, or a pulled plug, is the shot; a relief valve lifts at a fault.
 func aimedLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
 	if p.RunsOn {
 		return handsLimit(a, p)

@@ -133,7 +133,8 @@ func TestOutletsAreJudged(t *testing.T) {
 			push("barrel", pneumatics.Charging, 0.6)}, finding.Fail, 0.5, ""},
 		{"one unknown before one stated to pass", "slots", []vent.BarrelPush{push("unknown", pneumatics.Charging, 9),
 			push("barrel", pneumatics.Charging, 0.4)}, finding.Unknown, 0, ""},
-		{"hands before a harder one", "slots", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.4), push("barrel", pneumatics.Loading, 0.45)},
+		{"hands before a harder one", "slots", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.4),
+			push("barrel", pneumatics.Loading, 0.45)},
 			finding.Fail, 0, "hands"},
 	} {
 		a := emptying(func(l *launcher.Launcher, e *vent.Report) {

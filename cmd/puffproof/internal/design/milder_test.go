@@ -182,7 +182,9 @@ func TestAMeasurementSettlesADoubt(t *testing.T) {
 	settled := func(line, by, item, value, day string) *launcher.Launcher {
 		data := append(exampleWith(t, "rocket", line, by), "\n[checklist.\""+item+"\"]\nwho = \"A. Adult\"\ndate = \"2026-05-30\"\nvalue = \""+
 			value+"\"\n"...)
-		return doubt.Settled(read(t, data), day)
+		l := doubt.Settled(read(t, data), day)
+		assert.Same(t, l, doubt.Settled(l, day), "settled once")
+		return l
 	}
 	for value, low := range map[string]float64{"150.2 g, 151 g and 149.5 g": 145, "15 g and 15.2 g": 5.01, "150.2 g": 5.01} {
 		l := settled("dead_volume", `dead_volume = "150 mL ± 5 mL, measured"`, finding.ItemDeadVolume, value, "2026-05-31")

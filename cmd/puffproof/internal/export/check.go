@@ -77,8 +77,8 @@ func energyFields(e worst.EnergyReport) show.Object {
 		"entered", show.List(e.Entered, func(one worst.Entered) show.Object { return enteredFields(one, e.DecidingEntered()) }))
 }
 
-// enteredFields are a shot that a change of state lets off; decides tells that its energy is the one that is judged. Energies are null where
-// what it shoots is not known and nothing is known to be shot.
+// enteredFields are a shot that a change of state lets off; decides tells that its energy is the one that is judged. Energies are null
+// where what it shoots is not known and nothing is known to be shot.
 func enteredFields(e worst.Entered, deciding *worst.Entered) show.Object {
 	known := onlyWhere(e.Shoots() || len(e.Unknown) == 0)
 	return show.Fields("state", e.State.String(), "does", e.Does(), "valves", asIs(e.Valves), "final_energy_J", known(e.Energy),

@@ -134,7 +134,8 @@ func TestNoDigitsBeyondEveryModel(t *testing.T) {
 		sys  System
 		si   float64
 		want string
-	}{{Gauge, Metric, 1667e5, "over 400 bar gauge"}, {Pressure, US, 1667e5, "over 5802 psi"}, {Setting, Metric, 401e5, "over 400.000 bar gauge"},
+	}{{Gauge, Metric, 1667e5, "over 400 bar gauge"}, {Pressure, US, 1667e5, "over 5802 psi"},
+		{Setting, Metric, 401e5, "over 400.000 bar gauge"},
 		{Gauge, Metric, 399e5, "399 bar gauge"}, {Energy, Metric, 1667e5, "167000000 J"}} {
 		require.Equal(t, c.want, c.sys.Near(c.q, c.si))
 	}
