@@ -11,6 +11,15 @@ func OtherOpening(p *launcher.PathSpec) (stated launcher.Band, other bool) {
 	return stated, stated.Set && p.Usual > 0 && stated.Low > slowest*p.Usual
 }
 
+// Pulse lets a pulse that may end before its valve is open count as one in which it opens fully too: how far a coil or a hand gets in a
+// part of its time is not known, and a valve that has begun to open may go on by itself.
+func Pulse(p *launcher.PathSpec) {
+	if p.Pulse.Set && p.OpeningTime.Set && p.Pulse.Low < p.OpeningTime.High {
+		p.PulseSaid.Keep(p.Pulse)
+		p.Pulse.High = max(p.Pulse.High, p.OpeningTime.High)
+	}
+}
+
 // Opening lets a valve that current moves open at once too where its stated opening time is doubted: the sooner it opens, the harder the
 // shot as a rule.
 func Opening(p *launcher.PathSpec) {

@@ -23,6 +23,7 @@ const (
 	LeakingValve    Mode = "leaking"
 	Energised       Mode = "energised unasked" // a short, a spike, a radio, a finger
 	OpensFaster     Mode = "opens faster"
+	PulseRunsOn     Mode = "timer does not end its pulse"
 	ReliefStuckShut Mode = "relief stuck shut"
 	ReseatsLate     Mode = "reseats late"
 	SetTooHigh      Mode = "set too high or opens late"

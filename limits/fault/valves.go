@@ -30,6 +30,12 @@ func (st *stage) valveFaults(i int) []fault {
 	}
 	if fires(p) {
 		out = append(out, st.unaskedFaults(i)...)
+		if p.Pulse.Set {
+			out = append(out, fault{part: p.Name, mode: PulseRunsOn, anyState: true, changes: true,
+				apply:       func(w *launcher.Launcher) { w.Paths[i].Pulse = launcher.Band{} },
+				consequence: finding.Words("it stays open for as long as the trigger is held"),
+				detected:    finding.Words("measured shots are faster than the model's"), latent: true, revealed: finding.ItemShots})
+		}
 		return append(out, st.fasterFault(i))
 	}
 	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]); shutOther(w, i) },

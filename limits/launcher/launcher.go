@@ -169,6 +169,7 @@ type PathSpec struct {
 	FlowSaid        Said // the flow figure as stated, where what it feeds is far too wide for it [of Flow.Value]
 	ClosingTime     Band // [s]
 	Pulse           Band // [s]
+	PulseSaid       Said // the pulse as stated, where the valve opens no further in it than by an unknown part [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
 	OwnBore         bool // a valve that a hand turns itself: its bore is its own, however small

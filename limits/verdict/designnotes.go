@@ -66,6 +66,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 				"once counts too. What a motor turns may be that slow: item %s shows it.", p.Name,
 				finding.Millisecond(p.OpeningSaid.Low), finding.Millisecond(p.Usual), finding.ItemOpeningTime))
 		}
+		if p := &l.Paths[i]; p.PulseSaid.Doubted() {
+			out = append(out, finding.Say("paths.%s.pulse may end after %s, before the valve is open, %s: how far it opens in a part of that time "+
+				"is not known, so opening fully counts too.", p.Name, finding.Millisecond(p.PulseSaid.Low), finding.Millisecond(p.OpeningTime.High)))
+		}
 		if stated, fed, other := doubt.OtherFlow(l, i); other && l.Paths[i].FlowSaid.Doubted() {
 			across := func(section float64) finding.Shown { return finding.Millimetre(math.Sqrt(4 * section / math.Pi)) }
 			out = append(out, finding.Say("%s lets through as much as an ideal hole of %s does, and what it feeds is %s wide: far less than a "+
