@@ -39,7 +39,7 @@ func puffproof() {
 }
 
 // The scripts run the whole program and read like pages of a manual. "exec puffproof" is a process of its own; "puffproof" is the
-// same run within this one, which costs half as much: with PUFFPROOF_PROCESSES=1, as .ci/run asks, that is a process too. $DEMOS is
+// same run within this one, which costs half as much: with PUFFPROOF_MORE=1, as .ci/run asks, that is a process too. $DEMOS is
 // the folder of the demo designs; least.toml is the least design that holds, vented.toml the least that can be sealed and measured.
 func TestScripts(t *testing.T) {
 	demos, err := filepath.Abs("../../testdata")
@@ -54,7 +54,7 @@ func TestScripts(t *testing.T) {
 	if err := os.Symlink(self, filepath.Join(bin, "puffproof")); err != nil {
 		t.Fatal(err)
 	}
-	processes := os.Getenv("PUFFPROOF_PROCESSES") != ""
+	processes := os.Getenv("PUFFPROOF_MORE") != ""
 	testscript.RunT(inTurn{t, processes}, testscript.Params{
 		Dir:           "testdata/script",
 		UpdateScripts: os.Getenv("PUFFPROOF_UPDATE") != "",
