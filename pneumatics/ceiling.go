@@ -38,26 +38,12 @@ func (s *Sim) Ceiling(c *Circuit, sc *Scenario, supplyMass float64) Bound {
 func (e *engine) bound(y []float64, supplyMass float64) Bound {
 	e.conditions(y)
 	tw := max(e.tw, e.ta)
-	r := e.gas.R
-	var mass, volume, fixed float64
-	for i := range e.nodes {
-		if !e.connected[i] {
-			continue
-		}
-		m, t, p := y[2*i], e.temp[i], e.p[i]
-		mass += m
-		volume += m * r * t / p
-		fixed += m * (e.cv*(t-tw-tw*math.Log(t/tw)) + r*tw*math.Log(p*tw/t))
-	}
-	phi := func(x float64) float64 {
-		pf := mass * r * tw / (volume + e.b.Area*x)
-		return fixed - mass*r*tw*math.Log(pf) - e.pa*e.b.Area*x
-	}
-	best := max(0, (mass*r*tw/e.pa-volume)/e.b.Area)
+	air := e.reaching(y)
 	left := max(0, e.b.Travel-y[e.iX])
-	b := Bound{Mass: mass, Final: phi(best), Muzzle: phi(min(best, left))}
+	grown := air.Grown(tw, e.pa)
+	b := Bound{Mass: air.Mass(), Final: air.Available(tw, e.pa, grown), Muzzle: air.Available(tw, e.pa, min(grown, e.b.Area*left))}
 	if s := e.c.Supply; s != nil && supplyMass > 0 && s.DeadHead > 0 {
-		extra := supplyMass * r * tw * math.Log1p(s.DeadHead/e.pa)
+		extra := supplyMass * e.gas.R * tw * math.Log1p(s.DeadHead/e.pa)
 		b.Final += extra
 		b.Muzzle += extra
 		b.Mass += supplyMass

@@ -69,15 +69,7 @@ const (
 )
 
 // String gives the position's word as the design file spells it.
-func (p Position) String() string {
-	switch p {
-	case Closed:
-		return "closed"
-	case Open:
-		return "open"
-	}
-	return "stays"
-}
+func (p Position) String() string { return [...]string{"closed", "open", "stays"}[p] }
 
 // PathKind is the kind of part that a flow path is.
 type PathKind uint8
@@ -184,12 +176,7 @@ const (
 )
 
 // String gives the fit's words as the design file spells them.
-func (f Fit) String() string {
-	if f == OverTube {
-		return "over tube"
-	}
-	return "in bore"
-}
+func (f Fit) String() string { return [...]string{"in bore", "over tube"}[f] }
 
 // Barrel is the moving-boundary volume and its projectile.
 //

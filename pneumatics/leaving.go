@@ -1,6 +1,6 @@
 package pneumatics
 
-import "math"
+import "puffproof/pneumatics/internal/mixing"
 
 // motion is the kinetic energy of the projectile, of the gas that moves with it and of
 // the lines' gas that can reach it [J].
@@ -29,33 +29,19 @@ func (e *engine) left(y []float64) float64 {
 	return most - way*(e.b.Sliding+max(0, e.weight()))
 }
 
-// atMuzzle bounds the work of the joined air once the projectile is at the muzzle, way [m]
-// from where it is, or beyond it as far as the air still pushes [J]. Nothing flows in: on
-// the last part of a long way the air is thinner than ambient and holds back. The most
-// work without heat is that of reversible mixing and expansion, at constant entropy:
-//
-//	W = sum U_i - m cv T - pa A x,  m [cv ln T + R ln(V/m)] = sum m_i [cv ln T_i + R ln(V_i/m_i)]
-//
-// with V = sum V_i + A x. Source: maximum work of an isolated system (for instance Callen,
-// Thermodynamics, chapter 4, from memory).
+// atMuzzle bounds the work of the joined air once the projectile is at the muzzle, way [m] from where it is [J].
 func (e *engine) atMuzzle(y []float64, way float64) float64 {
-	r := e.gas.R
-	var mass, volume, energy, entropy float64
+	air := e.reaching(y)
+	return air.MostWork(e.pa, e.b.Area*way)
+}
+
+// reaching is the air that can reach the barrel; conditions must be those of y.
+func (e *engine) reaching(y []float64) mixing.Gas {
+	air := mixing.Of(&e.gas)
 	for i := range e.nodes {
-		if !e.connected[i] {
-			continue
+		if e.connected[i] {
+			air.Add(y[2*i], e.p[i], e.temp[i])
 		}
-		m, t := y[2*i], e.temp[i]
-		v := m * r * t / e.p[i]
-		mass, volume, energy = mass+m, volume+v, energy+m*e.cv*t
-		entropy += m * (e.cv*math.Log(t) + r*math.Log(v/m))
 	}
-	at := func(v float64) float64 { // uniform, of the same entropy, in a volume v
-		t := math.Exp((entropy/mass - r*math.Log(v/mass)) / e.cv)
-		return energy - mass*e.cv*t - e.pa*(v-volume)
-	}
-	muzzle := volume + e.b.Area*way
-	t := math.Exp((entropy/mass - r*math.Log(muzzle/mass)) / e.cv)
-	// Isentropic from there to ambient pressure, where that is further on.
-	return at(muzzle * max(1, math.Pow(mass*r*t/(muzzle*e.pa), 1/e.gas.Gamma)))
+	return air
 }

@@ -3,6 +3,7 @@ package pneumatics
 import (
 	"math"
 
+	"puffproof/pneumatics/internal/spring"
 	"puffproof/pneumatics/ode"
 )
 
@@ -20,15 +21,9 @@ type relief struct {
 	sign   float64 // +1: it has risen since, -1: it has fallen
 }
 
-// reliefRise and reliefFall are the two lines of a relief valve's lift: from
-// shut at the set pressure to open at full flow, and back from open at the set
-// pressure to shut at reseat. Between the lines the lift stays as it is.
-func reliefRise(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.SetPressure)/(s.FullFlowPressure-s.SetPressure), 0), 1)
-}
-
-func reliefFall(s *Path, gauge float64) float64 {
-	return min(max((gauge-s.ReseatPressure)/(s.SetPressure-s.ReseatPressure), 0), 1)
+// at is the lift at a gauge pressure on the present stretch.
+func (r *relief) at(s *Path, gauge float64) float64 {
+	return max(spring.Rise(gauge, s.SetPressure, s.FullFlowPressure), min(r.lift, spring.Fall(gauge, s.ReseatPressure, s.SetPressure)))
 }
 
 // listReliefs finds the relief valves that their springs move, shut.
@@ -61,8 +56,7 @@ func (e *engine) follow(y []float64) {
 	for i := range e.paths {
 		if a := &e.paths[i]; a.kind == Relief {
 			r := &e.reliefs[a.relief]
-			gauge := e.p[a.from] - e.pa
-			r.lift = min(max(reliefRise(a.src, gauge), min(r.lift, reliefFall(a.src, gauge))), 1)
+			r.lift = r.at(a.src, e.p[a.from]-e.pa)
 		}
 	}
 }

@@ -80,7 +80,7 @@ func (s *Sim) drive() {
 		r.Outcome = Ended
 	}
 	knot := e.nextKnot(0)
-	for done := s.startMotion(); !done && sv.Time() < e.until; {
+	for done := s.startMotion(); !done && (sv.Time() < e.until || s.goesOn()); {
 		limit := min(knot, e.until, s.nextSample())
 		switch o := sv.Advance(limit); o {
 		case ode.Reached:
@@ -94,17 +94,14 @@ func (s *Sim) drive() {
 		case ode.Happened:
 			e.follow(sv.State()) // of two turns at one place only one is told
 			done = s.handle(sv.Event)
-		case ode.TooManySteps:
-			r.Fastest = s.fastestExchange()
-			if r.Outcome == Left {
-				r.Reason = outOfSteps
-			} else {
-				r.Outcome = TimeRanOut
-			}
-			done = true
 		default:
 			r.Fastest = s.fastestExchange()
-			r.Reason = "the integration failed: " + o.String()
+			switch {
+			case o != ode.TooManySteps:
+				r.Reason = "the integration failed: " + o.String()
+			case r.Outcome == Left:
+				r.Reason = outOfSteps
+			}
 			if r.Outcome != Left {
 				r.Outcome = TimeRanOut
 			}
@@ -115,6 +112,17 @@ func (s *Sim) drive() {
 	if r.Outcome == TimeRanOut && sv.Time() >= e.until && s.steady() {
 		r.Outcome = Stalled
 	}
+}
+
+// goesOn follows a projectile on its way beyond the end of the scenario, where that is worth it.
+func (s *Sim) goesOn() bool {
+	e := &s.e
+	on := e.o.Later > e.until && (e.mode == held || e.mode == moving) && s.freed() > e.o.Worth
+	if on {
+		e.until = e.o.Later
+		e.connect(s.solver.Time())
+	}
+	return on
 }
 
 // slow is the rate of change that counts as none [1/s]: by its own size in more than a day.
@@ -148,7 +156,7 @@ func (s *Sim) steady() bool {
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
-	if s.r.Rests > 5 { // it hops: each hop is much like the last
+	if s.r.Rests > manyRests {
 		s.solver.Phase(int(s.e.mode))
 	}
 	s.solver.SetDirections(s.e.aim(s.solver.Time()))
@@ -320,6 +328,7 @@ func (s *Sim) rest() bool {
 		return true // Freed bounds what may come
 	}
 	s.solver.Grant(e.o.MaxSteps, e.o.Onward)
+	s.leap()
 	return s.reconsider()
 }
 

@@ -1,7 +1,10 @@
 package pneumatics
 
 import (
+	"cmp"
+
 	"puffproof/pneumatics/flow"
+	"puffproof/pneumatics/internal/hops"
 	"puffproof/pneumatics/ode"
 )
 
@@ -13,12 +16,15 @@ type Options struct {
 	// LaminarRatio is the pressure ratio above which a restriction's flow is
 	// linear in the pressure difference [-]; 0: DefaultLaminarRatio, 1: none.
 	LaminarRatio float64
-	MaxSteps     int // 0: 200000
-	Onward       int // a projectile that hops has MaxSteps from each rest on, so many in all
+	MaxSteps     int  // 0: 200000
+	Onward       int  // a projectile that hops has MaxSteps from each rest on, so many in all
+	Leap         bool // and many hops are foretold at once, for searches: it leaves thousandths earlier or later (TestLeapsOverHops)
 	// Stop is asked now and then, from the goroutine of the run, whether the result is
 	// still wanted; nil: it is. A run that was stopped is withheld.
 	Stop   func() bool
 	NoPeak bool // do not locate the pressure's maximum
+	// Later [s] is how long a projectile that may still gain more than Worth [J] at Scenario.Until is followed further; 0: no longer.
+	Later, Worth float64
 	// Settle runs to Scenario.Until whatever the projectile does.
 	Settle bool
 	// OnlyLeaving ends the run where the projectile can leave no more, or with next to
@@ -44,12 +50,7 @@ type Watch struct {
 // (TestReferenceShots).
 const DefaultTolerance = 1e-7
 
-func (o *Options) laminar() float64 {
-	if o.LaminarRatio == 0 {
-		return flow.DefaultLaminarRatio
-	}
-	return o.LaminarRatio
-}
+func (o *Options) laminar() float64 { return cmp.Or(o.LaminarRatio, flow.DefaultLaminarRatio) }
 
 // Sim runs scenarios. It owns the work space, so use one per goroutine; the
 // zero value is ready.
@@ -62,4 +63,5 @@ type Sim struct {
 	rubbing         bool
 	sampled         int
 	peaked          float64 // time of the last peak event [s]
+	hops            hops.Series
 }

@@ -3,12 +3,11 @@ package pneumatics
 import "math"
 
 func newTrace(samples, volumes int) Trace {
-	t := Trace{Time: make([]float64, 0, samples), Position: make([]float64, 0, samples),
-		Speed: make([]float64, 0, samples), Barrel: make([]float64, 0, samples),
+	row := func() []float64 { return make([]float64, 0, samples) }
+	t := Trace{Time: row(), Position: row(), Speed: row(), Barrel: row(),
 		Volumes: make([][]float64, volumes), Temperatures: make([][]float64, volumes)}
 	for i := range volumes {
-		t.Volumes[i] = make([]float64, 0, samples)
-		t.Temperatures[i] = make([]float64, 0, samples)
+		t.Volumes[i], t.Temperatures[i] = row(), row()
 	}
 	return t
 }

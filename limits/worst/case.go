@@ -67,12 +67,17 @@ func Maximise(ctx context.Context, l *launcher.Launcher, q Question, o search.Op
 	return w, nil
 }
 
-// exact is an evaluator at the accuracy of every figure shown.
+// exact is an evaluator at the accuracy of every figure shown, but for leaps over hops.
 func (b *Box) exact() *Evaluator {
 	e := b.Evaluator()
-	e.Options = pneumatics.Options{NoPeak: true, Tolerance: pneumatics.DefaultTolerance, MaxSteps: exactSteps, OnlyLeaving: true,
-		Stop: b.stop}
+	e.Options = b.judging()
+	e.Options.NoPeak, e.Options.Tolerance, e.Options.Leap = true, pneumatics.DefaultTolerance, true
 	return e
+}
+
+// judging is how a shot is computed that counts: hop by hop, and to the hour where that matters.
+func (b *Box) judging() pneumatics.Options {
+	return pneumatics.Options{MaxSteps: exactSteps, Onward: mostSteps, OnlyLeaving: true, Later: ShotLimit, Worth: negligible, Stop: b.stop}
 }
 
 // fine is an evaluator at the accuracy of a search with hoses divided as in every figure shown.
@@ -211,7 +216,7 @@ type shot struct {
 // beside this one. A shot that one of them followed to its end goes before a bound.
 func (b *Box) shoot(u []float64) shot {
 	const explained = 0.01
-	best := b.shootWith(u, pneumatics.Options{MaxSteps: exactSteps, OnlyLeaving: true, Stop: b.stop})
+	best := b.shootWith(u, b.judging())
 	loose := math.NaN()
 	for _, tolerance := range [...]float64{1e-5, 1e-6} {
 		o := b.fine().Options

@@ -30,8 +30,8 @@ func (b *Box) Evaluator() *Evaluator {
 	// are over in fewer than 100 steps; one that is not after 1000 is tried once
 	// more, tighter: at a loose tolerance a run can mark time. Hoses have mostly the same few cells everywhere in the box:
 	// with a number that fits each shot the energy changes by some 0.5 % from one to the next.
-	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, Onward: mostSteps, OnlyLeaving: true,
-		Coarse: !b.Question.Fine, Stop: b.stop}
+	e.Options = pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000, Onward: mostSteps, Leap: true,
+		OnlyLeaving: true, Coarse: !b.Question.Fine, Stop: b.stop, Later: ShotLimit, Worth: negligible}
 	return e
 }
 
@@ -48,7 +48,7 @@ func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 	if o.MaxSteps <= 0 {
 		return r
 	}
-	if o.Onward = 0; o.Tolerance > 0 {
+	if o.Onward, o.Later, o.Leap = 0, 0, false; o.Tolerance > 0 {
 		o.Tolerance = min(o.Tolerance, 1e-6)
 	}
 	for _, o.MaxSteps = range [...]int{longRun, mostSteps} {
@@ -59,7 +59,7 @@ func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 			r = e.sim.Run(&e.Circuit, &e.sc, o)
 		}
 	}
-	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until && e.sc.Until < ShotLimit {
+	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until && r.Time < ShotLimit {
 		e.sc.Until = ShotLimit
 		r = e.sim.Run(&e.Circuit, &e.sc, o)
 	}

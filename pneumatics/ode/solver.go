@@ -288,6 +288,9 @@ func (s *Solver) Phase(kind int) {
 // Grant lets the run make so many steps from here on, but no more than most in all.
 func (s *Solver) Grant(steps, most int) { s.maxSteps = max(s.maxSteps, min(s.steps+steps, most)) }
 
+// Leap sets the time, where the caller has changed the state to what it is then; call Restart after it.
+func (s *Solver) Leap(t float64) { s.t = t }
+
 // SetDirections replaces the events' directions; call Restart after it.
 func (s *Solver) SetDirections(d []Direction) { s.directions = d }
 
