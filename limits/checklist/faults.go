@@ -156,7 +156,7 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 		{ID: finding.ItemTwoActions, Title: finding.Words("Two independent actions before a shot"), Verdict: finding.ShotUnasked,
 			Why: finding.Words("One short, spike or finger must not shoot."),
 			How: finding.Words("Uncharged, the pump unplugged, nothing loaded. Hold the firing button without the key: nothing. Turn the " +
-				"key without the button: nothing. Pull each plug, cross each wire to the supply."),
+				"key without the button: nothing. Pull each plug, touch each wire to the battery's plus."),
 			Expect: finding.Words("no click of the firing valve in any of them"), Source: ownRule},
 		{ID: finding.ItemGuard, Title: finding.Words("A guard that keeps faces and fingers off the muzzle"), Verdict: finding.ShotUnasked,
 			Why:    finding.Words("A shot that nobody asked for comes when somebody looks."),
@@ -217,7 +217,8 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 			"each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
-		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", finding.Second(math.Ceil(air.Wait)).With(3))
+		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle",
+			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4))
 	}
 	return it
 }
@@ -244,7 +245,7 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained",
 			finding.Millimetre(0.2)), Verdict: finding.VesselRating,
 			Why: finding.Words("A hose that comes off whips."), How: finding.Words("Pull at each fitting by hand."),
-			Expect: finding.Say("a loose end pushes with %s", finding.Join(hoses, ", ")), Source: practice})
+			Expect: finding.Say("a loose end pushes with up to: %s", finding.Join(hoses, ", ")), Source: practice})
 	}
 	return items
 }
