@@ -83,7 +83,8 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
 				"each event."),
-			Expect: finding.Join(bores, ", "), Figure: boreSpan(a.Launcher, len(bores)), Parts: boreParts(a.Launcher), Source: practice})
+			Expect: finding.Join(bores, ", ").And(hosePrints(a.Launcher)), Figure: boreSpan(a.Launcher, len(bores)),
+			Parts: boreParts(a.Launcher), Source: practice})
 	}
 	return items
 }
@@ -130,6 +131,20 @@ func boreParts(l *launcher.Launcher) (out []finding.NamedPart) {
 		}
 	}
 	return out
+}
+
+// hosePrints are the bores that the prints of the hoses have to say; nil: there is no hose.
+func hosePrints(l *launcher.Launcher) finding.Text {
+	var out []finding.Text
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
+			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Hose.Bore.Low), finding.Millimetre(p.Hose.Bore.High)))
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return finding.Say("; inside of hoses, by their print: %s", finding.Join(out, ", "))
 }
 
 // boreList are the bores of the restrictors.
@@ -239,7 +254,7 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A cap that lets go flies."),
 			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from " +
 				"memory: 1.5 times), of anything home-made."),
-			Expect: finding.Say("at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
+			Expect: finding.Say("force on each at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
 	}
 	if hoses := looseHoses(a.Launcher, top); len(hoses) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained",

@@ -94,7 +94,8 @@ func (b *builder) faults() {
 	b.section("Single faults, and two at once")
 	b.say("This is not the hazard log of part 2; it is part of its evidence. The answer is about pressure and energy: what does not empty " +
 		"is said in words, and judged in part 8. A hidden fault is one that neither normal use nor the check before use shows. What is " +
-		"named against a fault is advice, which nothing shows unless a test is named.")
+		"advised is shown by nothing unless a test is named. How far a part fails (a gauge by a tenth of its range, a bore to twice its width, " +
+		"a projectile of twice its mass) is the project's own rule, no source.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	b.faultTable("Two faults at once, worst first", shownPairs(f.Pairs))
 	if len(f.Pairs) > 0 {
