@@ -223,8 +223,8 @@ func (st *stage) reliefFaults(i int) []fault {
 	}
 	late := stuck
 	late.mode = SetTooHigh
-	late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to the "+
-		"supply's dead head", st.endsFilling())
+	late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to what "+
+		"the supply can push", st.endsFilling())
 	if name := st.regulated(i); name != "" {
 		late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to that before it",
 			name)
