@@ -51,7 +51,7 @@ func Answered(a *assessment.Assessment) []finding.Item {
 func shotsItem(a *assessment.Assessment) finding.Item {
 	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
-		about := finding.Say("about %s at the cut-out", finding.Speed(e.NominalMax.FinalSpeed))
+		about := finding.Say("about %s from %s", finding.Speed(e.NominalMax.FinalSpeed), whereFilled(a.Launcher))
 		if math.IsNaN(e.NominalMax.FinalSpeed) {
 			about = finding.Words("the nominal shot does not leave the barrel")
 		}

@@ -38,7 +38,7 @@ func ofEnergies() []text {
 		way: finding.Say("Many shots are computed over every tolerance, every depth to which the projectile can be pushed in and every "+
 			"start pressure up to the highest of normal use, heat included. The hardest of them counts, %s: basis model; so does a harder one that "+
 			"a change of state lets off by itself (shot.unasked). Where the air itself "+
-			"cannot do more than the limit, whatever valve and friction do, that bound decides: basis ceiling. With enough measured shots the "+
+			"cannot do more than the limit, whatever valve and friction do, that ceiling decides: basis ceiling. With enough measured shots the "+
 			"bound that they give counts: basis measured. The tip chooses the limit: one that is not shown to be resilient counts as rigid.",
 			factor()),
 		not: always(), marks: totals, moves: keys(shooting(), limiting()),

@@ -172,6 +172,8 @@ type fault struct {
 	apply func(w *launcher.Launcher)
 	// overcharges: the supply runs on, so shots start at up to the fault pressure.
 	overcharges bool
+	// endsAt goes on with consequence: its %s is where the pressure ends with the fault, or with the two of a pair.
+	endsAt string
 	// noRelief: nothing but the switch limits the pressure.
 	noRelief bool
 	// raises lifts the highest normal pressure by so much [Pa].

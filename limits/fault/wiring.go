@@ -106,7 +106,7 @@ func (st *stage) whole(f fault) fault {
 	w := st.Launcher.Control
 	f.anyState, f.whyNot = true, finding.Words("alone it opens no way to the barrel")
 	moved := st.moves(f.electric...)
-	f.consequence = finding.Words("what it moves stands the same")
+	f.consequence = finding.Words("all that it moves stays as it was")
 	if m := f.electric[0].Mode; m == control.Welded || m == control.Shorted {
 		f.consequence = finding.Words("other contacts are in series with it, and in each state all stands as it should")
 	}
@@ -119,7 +119,7 @@ func (st *stage) whole(f fault) fault {
 	if by := st.Launcher.Working().By; (by == launcher.StopSwitch || by == launcher.StopTimer) && w.Moves(control.Supply) &&
 		w.Overfills(f.electric...) {
 		f.overcharges, f.changes, f.whyNot = true, true, nil
-		f.consequence = f.consequence.Say("; nothing stops the supply: %s", st.Launcher.Overcharge().Why)
+		f.endsAt = "; nothing stops the supply: %s"
 	}
 	if still := st.stillOn(f.electric...); still != "" {
 		f.consequence = f.consequence.Say("; the stop does not cut %s", still)
@@ -478,7 +478,7 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	w := st.Launcher.Clone()
 	m.apply(w)
 	said := strings.Join(st.moves(f.electric...), "; ")
-	f.whyNot = finding.Words("no shot starts from more than where it never stops")
+	f.whyNot = finding.Words("shots from the pressure of a supply that never stops are judged by themselves")
 	f.detected = finding.Words("the gauge, which does not come to zero")
 	if m.runs {
 		r := st.offs[m.key()].runs

@@ -30,7 +30,7 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 		atFault(a, v, nearest)
 		return
 	}
-	v.Why = finding.Say("%s is where a projectile can come down", who)
+	v.Why = finding.Say("%s is inside the zone in which a projectile can come down", who)
 	if a.Energy.Judged > a.Limits.Total.Value {
 		v.Why = v.Why.Say(", and the shot has %s against a limit of "+
 			"%s", finding.WorstJoule(a.Energy.Judged), finding.Joule(a.Limits.Total.Value))
@@ -63,8 +63,8 @@ func nearestOf(l *launcher.Launcher) (who string, nearest float64, known bool) {
 	}
 	near("the nearest person", e.NearestPerson)
 	near("who stands at the kerb", e.Kerb)
-	near("whose ear is nearest (event.ear_to_muzzle)", e.EarToMuzzle)
-	near("whose eye is nearest (event.eye_to_muzzle)", e.EyeToMuzzle)
+	near("the person whose ear is nearest (event.ear_to_muzzle)", e.EarToMuzzle)
+	near("the person whose eye is nearest (event.eye_to_muzzle)", e.EyeToMuzzle)
 	if l.Mount.RideOn && !e.EarToMuzzle.Set && !e.EyeToMuzzle.Set {
 		who, nearest = "the rider, of whom no distance is stated,", 0
 	}
