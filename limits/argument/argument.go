@@ -249,8 +249,8 @@ func (b *maker) claim(state State, hazards int) finding.Text {
 		return finding.Say("Of this launcher it was shown that it does NOT do what is asked: %d of its questions have the wrong answer.",
 			count[finding.Fail])
 	}
-	return finding.Say("Of this launcher, as the design file describes it, %s; %s. What is drawn as undeveloped is not shown, and "+
-		"so this claim is not shown either.", within, proof)
+	return finding.Say("Of this launcher, as the design file describes it, %s; %s. No more than that was shown: what is drawn as "+
+		"undeveloped has nothing yet that shows it.", within, proof)
 }
 
 // lower begins a sentence in the middle of another; a word in capitals stays.

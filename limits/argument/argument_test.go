@@ -112,7 +112,7 @@ func TestOneMissingAnswer(t *testing.T) {
 		}
 	})
 	assert.Greater(t, shown, 20)
-	assert.Contains(t, top.Says.String(), "is not shown")
+	assert.Contains(t, top.Says.String(), "No more than that was shown")
 }
 
 // The top claim says what was shown, never more.

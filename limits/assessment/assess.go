@@ -97,6 +97,7 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		a.Launcher = o.Measured.Narrow(l)
 		doubt.Friction(a.Launcher)
 	}
+	a.Launcher = doubt.Settled(a.Launcher, o.Day)
 	var err error
 	if a.Limits, err = l.EnergyLimits(o.Day); err != nil {
 		return nil, err
@@ -214,8 +215,18 @@ func (a *Assessment) computeBudget(ctx context.Context, _ Options) (err error) {
 
 // computeFlights adds where the projectile lands.
 func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) {
-	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal); errors.Is(err, measure.ErrSpeedUnknown) {
+	if a.Flights, err = measure.Flights(ctx, a.Launcher, a.Normal, a.Energy.ShotsEntered()...); errors.Is(err, measure.ErrSpeedUnknown) {
 		a.NoFlight, err = finding.Words(err.Error()), nil
+	}
+	if a.Flights != nil && a.Faults != nil {
+		hardest := 0.0
+		for _, f := range a.Faults.Faults {
+			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded // has more energy, and flies no faster
+			if f.Effect != fault.NoEffect && !heavier && f.Judged > hardest {
+				hardest = f.Judged
+			}
+		}
+		a.Flights.AtFault(a.Launcher, hardest)
 	}
 	return err
 }
@@ -226,6 +237,6 @@ func (a *Assessment) computeSound(ctx context.Context, _ Options) (err error) {
 	if !known || len(a.NoStart) != 0 || a.Normal == nil || !a.Normal.Result.Found {
 		return nil // EnergyUnknown says why
 	}
-	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high})
+	a.Sound, err = sound.Compute(ctx, sound.Input{Launcher: a.Launcher, Normal: a.Normal, High: high, Entered: a.Energy.ShotsEntered()})
 	return err
 }

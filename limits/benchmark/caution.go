@@ -41,6 +41,6 @@ func CautionsInShort() string {
 // EyeInjuries stands beside every figure on the eye: a ratio to a published risk is not all that is published.
 func EyeInjuries() Statement {
 	return Statement{"Toy launchers of foam have injured eyes at close range, of a child and of adults: blood in the front chamber, a " +
-		"swollen cornea, a bruised retina. A small multiple is no promise.",
+		"swollen cornea, a bruised retina. A small multiple is not harmless.",
 		"case reports, BMJ Case Reports, 2017 (M: from memory, to be looked up)"}
 }

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -32,6 +33,7 @@ func Answered(a *assessment.Assessment) []finding.Item {
 		items = append(items, printItem(a.Launcher.Projectile.ContactDiameter))
 	}
 	items = append(items, controlItems(a.Launcher)...)
+	items = append(items, doubt.Items(a.Launcher)...)
 	items = append(items, VentItems(a)...)
 	items = append(items, FaultItems(a)...)
 	items = append(items, practiceItems(a)...)
@@ -49,7 +51,7 @@ func Answered(a *assessment.Assessment) []finding.Item {
 func shotsItem(a *assessment.Assessment) finding.Item {
 	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
-		about := finding.Say("about %s at the cut-out", finding.Speed(e.NominalMax.FinalSpeed))
+		about := finding.Say("about %s from %s", finding.Speed(e.NominalMax.FinalSpeed), whereFilled(a.Launcher))
 		if math.IsNaN(e.NominalMax.FinalSpeed) {
 			about = finding.Words("the nominal shot does not leave the barrel")
 		}

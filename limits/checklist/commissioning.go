@@ -152,8 +152,8 @@ func lowVentItem(e *vent.Report) []finding.Item {
 		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; "+
 			"arm; pull the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
 			finding.Bar(e.Target)),
-		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target), finding.Second(latest).With(3),
-			notTimed(latest)),
+		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target),
+			finding.Second(latest).In(finding.Shortest, 4), notTimed(latest)),
 		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}
 	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return []finding.Item{it}
@@ -187,7 +187,7 @@ func NotInPlace(l *launcher.Launcher) finding.Text {
 	return l.NoBridging()
 }
 
-// faultsTriedItem is what can be made to fail on purpose without harm.
+// faultsTriedItem is what can be made to fail on purpose.
 func faultsTriedItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Launcher, a.Emptying)
 	if len(expect) != 0 {
@@ -211,7 +211,7 @@ func weakerShotsItems() (items []finding.Item) {
 		{finding.ItemShotsMiddle, "Measure at least 5 shots between weak and full"},
 	} {
 		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
-			Why: finding.Words("A launcher that shoots harder than computed shows it at a pressure at which that does no harm."),
+			Why: finding.Words("A launcher that shoots harder than computed is to show it at a lower pressure first."),
 			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
 				"A shot faster than the stop figure ends the day."), Figure: speeds(), Source: ownRule})
 	}

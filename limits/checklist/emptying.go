@@ -66,8 +66,8 @@ func leakDownItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemLeakDown, Title: finding.Words("Leak-down test"), Verdict: finding.VentTrapped,
 		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealed(a,
 			finding.ItemLeakDown)),
-		How: finding.Words("Charge from empty to the cut-out, arm, supply off, barrel empty, one room, no sun: tap the gauge, " +
-			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings."),
+		How: finding.Say("Charge from empty to %s, arm, supply off, barrel empty, one room, no sun: tap the gauge, "+
+			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.", whereFilled(a.Launcher)),
 		Expect: expectLeakDown(a), Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), math.Inf(1)), Source: practice}
 }
 
@@ -102,9 +102,9 @@ func supplyOffItem(e *vent.Report) finding.Item {
 func gaugeItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemGaugeCompare, Title: finding.Words("Compare the gauge with an independent one"),
 		Verdict: finding.GaugeReadable,
-		Why:     finding.Words("Switch and relief valve are set by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
-		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at the cut-out. Before each event.",
-			finding.MillibarsPerMetre.Of(9800, 2)),
+		Why:     finding.Words("Pressures are set and watched by it, and zero is read off it." + revealed(a, finding.ItemGaugeCompare)),
+		How: finding.Say("A second gauge or a U-tube of water (%s) on the same volume, at zero and at %s. Before each event.",
+			finding.MillibarsPerMetre.Of(9800, 2), whereFilled(a.Launcher)),
 		Expect: expectGauge(a.Launcher), Figure: gaugeError(a.Launcher), Source: practice}
 }
 
@@ -119,12 +119,20 @@ func notTimed(latest float64) finding.Text {
 	return finding.Say("; less than %s is no reading of a stopwatch", finding.Second(quickest).With(1))
 }
 
+// whereFilled names the pressure of a filled launcher: the cut-out of a switch, else where the filling ends by itself.
+func whereFilled(l *launcher.Launcher) string {
+	if l.Working().By == launcher.StopSwitch {
+		return "the cut-out"
+	}
+	return "where its filling ends"
+}
+
 // testedFrom says from what pressure the emptying is timed: the cut-out of a switch, else where the filling ends by itself.
 func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
 	if l.Working().By == launcher.StopSwitch {
-		return finding.Words("the cut-out")
+		return finding.Words(whereFilled(l))
 	}
-	return finding.Say("where its filling ends, up to %s", finding.WorstBar(t.High))
+	return finding.Say("%s, up to %s", whereFilled(l), finding.WorstBar(t.High))
 }
 
 // fromFault tells apart the time of the test and the longer one of the verdict, which begins where only a fault brings the launcher;
@@ -148,7 +156,7 @@ func expectVent(l *launcher.Launcher, e *vent.Report) (words finding.Text, figur
 	}
 	latest := math.Ceil(worst.Slowest)
 	words = finding.Say("from %s, %s or less on every gauge after %s at the latest, with the vents still open%s", testedFrom(l, worst),
-		finding.Bar(e.Target), finding.Second(latest).With(3), notTimed(latest))
+		finding.Bar(e.Target), finding.Second(latest).In(finding.Shortest, 4), notTimed(latest))
 	if math.IsInf(latest, 1) {
 		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0
 	}

@@ -83,7 +83,8 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
 				"each event."),
-			Expect: finding.Join(bores, ", "), Figure: boreSpan(a.Launcher, len(bores)), Parts: boreParts(a.Launcher), Source: practice})
+			Expect: finding.Join(bores, ", ").And(hosePrints(a.Launcher)), Figure: boreSpan(a.Launcher, len(bores)),
+			Parts: boreParts(a.Launcher), Source: practice})
 	}
 	return items
 }
@@ -132,6 +133,20 @@ func boreParts(l *launcher.Launcher) (out []finding.NamedPart) {
 	return out
 }
 
+// hosePrints are the bores that the prints of the hoses have to say; nil: there is no hose.
+func hosePrints(l *launcher.Launcher) finding.Text {
+	var out []finding.Text
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
+			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Hose.Bore.Low), finding.Millimetre(p.Hose.Bore.High)))
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return finding.Say("; inside of hoses, by their print: %s", finding.Join(out, ", "))
+}
+
 // boreList are the bores of the restrictors.
 func boreList(l *launcher.Launcher) (out []finding.Text) {
 	for i := range l.Paths {
@@ -156,7 +171,7 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 		{ID: finding.ItemTwoActions, Title: finding.Words("Two independent actions before a shot"), Verdict: finding.ShotUnasked,
 			Why: finding.Words("One short, spike or finger must not shoot."),
 			How: finding.Words("Uncharged, the pump unplugged, nothing loaded. Hold the firing button without the key: nothing. Turn the " +
-				"key without the button: nothing. Pull each plug, cross each wire to the supply."),
+				"key without the button: nothing. Pull each plug, touch each wire to the battery's plus."),
 			Expect: finding.Words("no click of the firing valve in any of them"), Source: ownRule},
 		{ID: finding.ItemGuard, Title: finding.Words("A guard that keeps faces and fingers off the muzzle"), Verdict: finding.ShotUnasked,
 			Why:    finding.Words("A shot that nobody asked for comes when somebody looks."),
@@ -217,7 +232,8 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 			"each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
-		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", finding.Second(math.Ceil(air.Wait)).With(3))
+		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle",
+			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4))
 	}
 	return it
 }
@@ -238,13 +254,13 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 			Why:   finding.Words("A cap that lets go flies."),
 			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from " +
 				"memory: 1.5 times), of anything home-made."),
-			Expect: finding.Say("at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
+			Expect: finding.Say("force on each at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
 	}
 	if hoses := looseHoses(a.Launcher, top); len(hoses) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained",
 			finding.Millimetre(0.2)), Verdict: finding.VesselRating,
 			Why: finding.Words("A hose that comes off whips."), How: finding.Words("Pull at each fitting by hand."),
-			Expect: finding.Say("a loose end pushes with %s", finding.Join(hoses, ", ")), Source: practice})
+			Expect: finding.Say("a loose end pushes with up to: %s", finding.Join(hoses, ", ")), Source: practice})
 	}
 	return items
 }

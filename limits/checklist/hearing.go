@@ -29,9 +29,9 @@ func hearingItems(a *assessment.Assessment) []finding.Item {
 	return []finding.Item{{ID: finding.ItemHearing, Title: finding.Words("Record how loud a shot is, or ear defenders on every ear near it"),
 		Verdict: finding.SoundAtPeak,
 		Why:     finding.Words("One loud pop can hurt an ear for good, a child's too, and what is computed is a wide interval."),
-		How: finding.Say("Five shots from the cut-out, a meter with a C-weighted peak or a phone beside a source of known peak, at %s from the "+
+		How: finding.Say("Five shots from %s, a meter with a C-weighted peak or a phone beside a source of known peak, at %s from the "+
 			"muzzle; a flat top is clipped and no reading: go twice as far and add 6 dB. Write the loudest into event.peak_level. Without: ear "+
-			"defenders on everybody within %s before the first shot.", finding.Metre(worse.Nearest),
+			"defenders on everybody within %s before the first shot.", whereFilled(a.Launcher), finding.Metre(worse.Nearest),
 			finding.Metre(a.Sound.QuietFrom(toy))).And(pump),
 		Expect: finding.Say("less than %s at %s; the model has %s", finding.Decibel(toy), worse.Who, a.Sound.Between(worse.Levels)),
 		May:    finding.FigureBetween(finding.InDecibel, 0, toy), Says: says, Source: practice}}

@@ -70,6 +70,7 @@ func steps() []step {
 		{finding.ItemEndCaps, Papers, empty, oneAdult}, {finding.ItemHoseRestraint, Papers, empty, oneAdult},
 		{finding.ItemReliefShutOff, Papers, empty, oneAdult}, {finding.ItemOneBarrel, Papers, empty, oneAdult},
 		{finding.ItemBore, Papers, empty, oneAdult}, {finding.ItemExhaust, Papers, empty, oneAdult},
+		{finding.ItemPassage, Papers, empty, oneAdult}, {finding.ItemDeadVolume, Papers, empty, oneAdult},
 		{finding.ItemFuses, Papers, empty, oneAdult}, {finding.ItemGuard, Papers, empty, oneAdult},
 		{finding.ItemSealGuard, Papers, empty, oneAdult}, {finding.ItemMuzzleAdmits, Papers, empty, oneAdult},
 		{finding.ItemSeatStop, Papers, empty, oneAdult}, {finding.ItemElevation, Papers, empty, oneAdult},
@@ -82,6 +83,7 @@ func steps() []step {
 
 		{finding.ItemContacts, DryControl, empty, oneAdult},
 		{finding.ItemTwoActions, DryControl, empty, oneAdult}, {finding.ItemDryControl, DryControl, empty, oneAdult},
+		{finding.ItemOpeningTime, DryControl, empty, oneAdult},
 
 		{finding.ItemPrefill, LowVent, charged, fillers}, {finding.ItemVentLow, LowVent, charged, twoAdults},
 		{finding.ItemKeyAndStop, LowVent, charged, watched}, {finding.ItemVentByHand, LowVent, charged, twoAdults},

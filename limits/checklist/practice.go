@@ -61,10 +61,10 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
 	if clear := keptClear(a); clear > 0 {
 		items[0].Figure.Reach = clear
-		within := finding.Say(", within %s of the muzzle at least", finding.Metre(clear))
+		within := finding.Say(", within %s of the muzzle at least", finding.WorstMetre(clear))
 		if all := a.Flights.ClearRadius; clear < all {
 			within = finding.Say(", up to %s away; where a net, a hood or covered faces stand in for that, nobody within %s of the muzzle",
-				finding.Metre(all), finding.Metre(clear))
+				finding.WorstMetre(all), finding.Metre(clear))
 		}
 		items[0].Expect = items[0].Expect.And(within)
 	}

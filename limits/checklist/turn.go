@@ -80,6 +80,9 @@ func rests(id, before string) bool {
 		finding.ItemGaugeCompare: slices.Concat(filled, []string{finding.ItemLeakDown, finding.ItemSwitchTest, finding.ItemPumpMark,
 			finding.ItemTimerEmpty, finding.ItemReliefInPlace}), // every reading off the gauge
 		finding.ItemBore:        slices.Concat(first, filled),
+		finding.ItemPassage:     shots,
+		finding.ItemDeadVolume:  shots,
+		finding.ItemOpeningTime: shots,
 		finding.ItemExhaust:     emptyings,
 		finding.ItemReliefTest:  {finding.ItemReliefInPlace},
 		finding.ItemTwoActions:  {finding.ItemDryControl, finding.ItemKeyAndStop, finding.ItemFaultsTried},

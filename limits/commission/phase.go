@@ -35,7 +35,7 @@ func PhaseOf(p checklist.Phase) Phase {
 		checklist.Drills: {"Misfire, jam and loading practised", "Hands learn it without air.",
 			finding.Words("No air in it, the supply unplugged; hands where they will be, nobody in line with the barrel all the same.")},
 		checklist.TestShots: {"Measured shots, the weakest first",
-			"A launcher that shoots harder than computed shows it where that does no harm.",
+			"A launcher that shoots harder than computed is to show it at a lower pressure first.",
 			shooter},
 		checklist.ClearZone: {"Clear zone walked", "The figures of the flight are held against where the projectiles really came down.",
 			finding.Words("At the place of the event, without public; air out while anybody walks in the zone.")},

@@ -72,6 +72,13 @@ func figuresToRead(id string) finding.Text {
 			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3))
 	case finding.ItemBore:
 		return finding.Say("the largest shank that goes in, of each restrictor, as \"bleed %s\"", finding.Millimetre(1e-3))
+	case finding.ItemPassage:
+		return finding.Say("the largest shank that goes through, of each valve, as \"fire %s\"", finding.Millimetre(6e-3))
+	case finding.ItemDeadVolume:
+		return finding.Say("what the water weighs, the least and the most of three, as \"%s, %s\"", finding.Grams.Of(21e-3, 3),
+			finding.Grams.Of(22e-3, 3))
+	case finding.ItemOpeningTime:
+		return finding.Say("the shortest of ten, of each valve, as \"fire %s\"", finding.Millisecond(0.42))
 	case finding.ItemSealGuard:
 		return finding.Say("the area of all openings, as \"%s, air gets past\"", finding.SquareMillimetre(250e-6))
 	case finding.ItemMuzzleAdmits:
@@ -117,6 +124,8 @@ func outside(s checklist.Step) finding.Text {
 		return finding.Words("Let the air out by hand and pull the plug. A vent is blocked, too narrow, or did not open; what comes back " +
 			"is shut in behind a valve. Mend it, and begin again at the low pressure; puffproof vent --log says which bore fits what was " +
 			"read.")
+	case finding.ItemPassage, finding.ItemDeadVolume, finding.ItemOpeningTime:
+		return finding.Words("The design is wrong there: state what was measured, and check whether it still holds.")
 	case finding.ItemGaugeCompare:
 		return finding.Words("The worse gauge goes. Every reading taken with it is taken again.")
 	case finding.ItemLeakDown, finding.ItemBarrelEmpty:

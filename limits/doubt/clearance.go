@@ -9,10 +9,7 @@ import (
 // diameters leave [m], and tells whether they have no value in common: then one of the
 // three figures contradicts the other two. A projectile that is squeezed has none.
 func OtherClearance(l *launcher.Launcher) (stated, left launcher.Band, other bool) {
-	stated = l.Projectile.Clearance
-	if p := &l.Projectile; p.DoubtedHigh > 0 {
-		stated.Low, stated.High = p.DoubtedLow, p.DoubtedHigh
-	}
+	stated = l.Projectile.ClearanceSaid.Of(l.Projectile.Clearance)
 	outer, inner := l.Barrel.Bore, l.Projectile.Diameter
 	if l.Barrel.Fit == pneumatics.OverTube {
 		outer, inner = l.Projectile.InsideDiameter, l.Barrel.TubeOuterDiameter
@@ -29,7 +26,7 @@ func OtherClearance(l *launcher.Launcher) (stated, left launcher.Band, other boo
 // a projectile, the harder it is shot.
 func Clearance(l *launcher.Launcher) {
 	if stated, left, other := OtherClearance(l); other && left.Low < stated.Low {
-		l.Projectile.DoubtedLow, l.Projectile.DoubtedHigh = stated.Low, stated.High
+		l.Projectile.ClearanceSaid.Keep(stated)
 		l.Projectile.Clearance.Low = left.Low
 	}
 }

@@ -12,9 +12,7 @@ import (
 func OtherDeadVolume(l *launcher.Launcher) (stated, left launcher.Band, other bool) {
 	const tubeBores, boreBores, breech = 30, 2, 0.1
 	b := &l.Barrel
-	if stated = b.DeadVolume; b.DoubtedHigh > 0 {
-		stated.Low, stated.High = b.DoubtedLow, b.DoubtedHigh
-	}
+	stated = b.DeadVolumeSaid.Of(b.DeadVolume)
 	tube := b.Fit == pneumatics.OverTube
 	if in, on := b.TubeInnerDiameter, b.Engagement; tube {
 		left = launcher.Band{Set: in.Set && on.Set, Low: launcher.Circle(in.Low) * on.Low,
@@ -33,7 +31,7 @@ func OtherDeadVolume(l *launcher.Launcher) (stated, left launcher.Band, other bo
 func DeadVolume(l *launcher.Launcher) {
 	if stated, left, other := OtherDeadVolume(l); other {
 		b := &l.Barrel
-		b.DoubtedLow, b.DoubtedHigh = stated.Low, stated.High
+		b.DeadVolumeSaid.Keep(stated)
 		b.DeadVolume.Low, b.DeadVolume.High = min(stated.Low, left.Low), max(stated.High, left.High)
 	}
 }

@@ -24,10 +24,10 @@ func Friction(l *launcher.Launcher) {
 	for i, hold := range rest {
 		switch {
 		case slides.Low > hold.High:
-			note(&p.SlidingSaid, &slides)
+			p.SlidingSaid.Keep(slides)
 			p.Sliding.Low = min(p.Sliding.Low, hold.Low)
 		case hold.Low > firmest*slides.High:
-			note(said[i], hold)
+			said[i].Keep(*hold)
 			hold.Low = slides.Low
 		}
 	}
@@ -62,11 +62,4 @@ func Rubs(l *launcher.Launcher) bool {
 func frictions(l *launcher.Launcher) []*launcher.Band {
 	p := &l.Projectile
 	return []*launcher.Band{&p.Breakaway, &p.Restart, &p.Sliding}
-}
-
-// note keeps the ends of a band as they were stated.
-func note(said *launcher.Said, b *launcher.Band) {
-	if *said == (launcher.Said{}) {
-		*said = launcher.Said{Low: b.Low, High: b.High}
-	}
 }

@@ -24,10 +24,7 @@ const (
 func OtherMass(l *launcher.Launcher) (stated, foam launcher.Band, other bool) {
 	const nose = 5
 	p := &l.Projectile
-	stated = p.Mass
-	if said := p.MassSaid; said != (launcher.Said{}) {
-		stated.Low, stated.High = said.Low, said.High
-	}
+	stated = p.MassSaid.Of(p.Mass)
 	if !stated.Set || !p.Diameter.Set {
 		return stated, foam, false
 	}
@@ -46,7 +43,7 @@ func OtherMass(l *launcher.Launcher) (stated, foam launcher.Band, other bool) {
 func Mass(l *launcher.Launcher) {
 	if stated, foam, other := OtherMass(l); other {
 		p := &l.Projectile
-		p.MassSaid = launcher.Said{Low: stated.Low, High: stated.High}
+		p.MassSaid.Keep(stated)
 		p.Mass.Low, p.Mass.High = min(stated.Low, foam.Low), max(stated.High, foam.High)
 	}
 }

@@ -38,7 +38,7 @@ func ofEnergies() []text {
 		way: finding.Say("Many shots are computed over every tolerance, every depth to which the projectile can be pushed in and every "+
 			"start pressure up to the highest of normal use, heat included. The hardest of them counts, %s: basis model; so does a harder one that "+
 			"a change of state lets off by itself (shot.unasked). Where the air itself "+
-			"cannot do more than the limit, whatever valve and friction do, that bound decides: basis ceiling. With enough measured shots the "+
+			"cannot do more than the limit, whatever valve and friction do, that ceiling decides: basis ceiling. With enough measured shots the "+
 			"bound that they give counts: basis measured. The tip chooses the limit: one that is not shown to be resilient counts as rigid.",
 			factor()),
 		not: always(), marks: totals, moves: keys(shooting(), limiting()),
@@ -65,8 +65,9 @@ func ofEnergies() []text {
 		id:   finding.SourceLimited,
 		asks: finding.Words("Is the supply so weak that it cannot shoot too hard even if nothing ever stops it?"),
 		way: finding.Words("The supply's dead head, at which it stalls by itself, left in the heat, is taken as the start pressure of the " +
-			"worst shot. Where that shot is within the limits and the pressure within every rating, no switch and no relief valve is needed: the " +
-			"strongest argument there is. This verdict never fails."),
+			"worst shot. Where that shot is within the limits and the pressure within every rating, a switch that never stops the supply makes no " +
+			"shot too hard while every other part does its work. It never fails, and excuses no switch and no relief valve: what one fault " +
+			"adds to such a shot is no part of it."),
 		not: finding.Words("Where there is no supply, its dead_head is not stated, a regulator stands before a stronger source, or the supply " +
 			"can push too far: then switch and relief valve must do the work, and other verdicts judge them."),
 		marks: totals, moves: keys([]string{"supply.dead_head", "supply.kind", "supply.source_pressure"}, limiting()),

@@ -57,7 +57,8 @@ func ofEmptying() []text {
 		id:   finding.VentPoints,
 		asks: finding.Words("Does an outlet blow at the muzzle, so that emptying it shoots?"),
 		way: finding.Words("An outlet that points at the barrel is taken as if it led into it, and what it does to a loaded projectile is " +
-			"computed as a push. Without a guard, or with hands at the muzzle, no push at all is allowed. An outlet of which you do not say " +
+			"computed as a push. Where switching off or a pulled plug is what makes it, no push at all is allowed; of a relief valve that lifts " +
+			"none without a guard, or with hands at the muzzle. An outlet of which you do not say " +
 			"where it blows is unknown where it would matter."),
 		not:    finding.Words("Where every outlet points away, or there is none."),
 		marks:  totals,

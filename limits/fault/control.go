@@ -15,9 +15,9 @@ func (st *stage) controlFaults() []fault {
 	if s := st.Launcher.Switch; s != nil {
 		out = append(out,
 			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
-				consequence: finding.Say("the supply runs on: %s", st.Launcher.Overcharge().Why),
-				detected:    finding.Words("the gauge; the supply does not stop"),
-				prevented:   finding.Words("a relief valve that carries the supply")},
+				consequence: finding.Words("the supply runs on"), endsAt: ": %s",
+				detected:  finding.Words("the gauge; the supply does not stop"),
+				prevented: finding.Words("a relief valve that carries the supply")},
 			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
 				consequence: finding.Words("no charge"), detected: finding.Words("no charge at the first try")})
 		if s.Adjustable != launcher.No {
@@ -102,7 +102,7 @@ func (st *stage) emptiesUnpowered(s pneumatics.State) finding.Text {
 		case c.Slowest == 0:
 			each = append(each, finding.Say("%s holds nothing that has to go", c.Volume))
 		case math.IsInf(c.Slowest, 1):
-			each = append(each, finding.Say("%s never empties", c.Volume))
+			each = append(each, finding.Say("%s never empties, which %s judges", c.Volume, finding.VentPowerLoss))
 		default:
 			each = append(each, finding.Say("%s empty after %s at most", c.Volume, finding.Second(c.Slowest)))
 		}

@@ -23,6 +23,7 @@ const (
 	LeakingValve    Mode = "leaking"
 	Energised       Mode = "energised unasked" // a short, a spike, a radio, a finger
 	OpensFaster     Mode = "opens faster"
+	PulseRunsOn     Mode = "timer does not end its pulse"
 	ReliefStuckShut Mode = "relief stuck shut"
 	ReseatsLate     Mode = "reseats late"
 	SetTooHigh      Mode = "set too high or opens late"
@@ -69,6 +70,8 @@ const (
 	StuckPressed    Mode = "stuck pressed"
 	StuckTurned     Mode = "stuck turned on"
 	StuckClosed     Mode = "stuck closed"
+	ContactDead     Mode = "does not close"
+	FuseBlown       Mode = "blown"
 	AtPlus          Mode = "wire behind it shorted to plus"
 	NoCurrent       Mode = "gets no current"
 	PastStop        Mode = "wired around the stop"
@@ -169,6 +172,8 @@ type fault struct {
 	apply func(w *launcher.Launcher)
 	// overcharges: the supply runs on, so shots start at up to the fault pressure.
 	overcharges bool
+	// endsAt goes on with consequence: its %s is where the pressure ends with the fault, or with the two of a pair.
+	endsAt string
 	// noRelief: nothing but the switch limits the pressure.
 	noRelief bool
 	// raises lifts the highest normal pressure by so much [Pa].

@@ -22,24 +22,25 @@ func (st *stage) fillingFaults() (out []fault) {
 		if s.Kind == launcher.ShopAir {
 			f.consequence = finding.Words("the regulator of the shop's air creeps or fails open: the whole main stands behind it")
 		}
-		f.consequence = f.consequence.Say(", at up to %s; %s", finding.Bar(s.SourcePressure.High), l.Overcharge().Why)
+		f.consequence, f.endsAt = f.consequence.Say(", at up to %s", finding.Bar(s.SourcePressure.High)), "; %s"
 		f.detected = finding.Words("the gauge, ten minutes after charging")
 		f.prevented = finding.Words("a relief valve on the supplied volume that carries the open regulator")
 		add("supply", Creeps, f)
 	}
 	f := base
-	f.consequence = l.Overcharge().Why
+	f.endsAt = ": %s"
 	f.prevented = finding.Words("a relief valve that carries the supply")
 	switch l.Working().By {
 	case launcher.StopMark:
-		f.consequence = finding.Say("nothing but the person's eye stops it: %s", f.consequence)
+		f.consequence = finding.Words("nothing but the person's eye stops it")
 		f.detected = finding.Words("the gauge")
 		add("supply", OverPumped, f)
 	case launcher.StopTimer:
-		f.consequence = finding.Say("the supply runs on, or on top of what is left: %s", f.consequence)
+		f.consequence = finding.Words("the supply runs on, or on top of what is left")
 		f.detected = finding.Words("the gauge; the supply does not stop")
 		add("timer", TimerFails, f)
 	case launcher.StopPrefill:
+		f.endsAt = "%s"
 		f.detected, f.prevented = finding.Words("the gauge, before it is used"), finding.Words("a filling station that cannot push further")
 		add("volumes."+l.Volumes[l.Prefilled()].Name, OverFilled, f)
 	}

@@ -77,7 +77,7 @@ func (st *stage) jammed() fault {
 			finding.WorstBar(j.Top), finding.WorstJoule(j.AtOnce))
 	}
 	f.consequence = f.consequence.Say(" (the whole charge behind a projectile that does not move at all, the firing valve shut again or "+
-		"still open; %s is about one that stops by itself after a shot, with what that leaves)", finding.BarrelStalled)
+		"still open; %s judges one that a shot has moved part of the way)", finding.BarrelStalled)
 	return f
 }
 

@@ -173,7 +173,18 @@ func joined(a, b *fault) fault {
 		f.share = b.share
 	}
 	f.consequence = finding.Say("%s; then %s", a.consequence, b.consequence)
-	f.detected, f.prevented = finding.Notes(a.detected, b.detected), finding.Notes(a.prevented, b.prevented)
+	if f.endsAt = b.endsAt; a.endsAt != "" && b.endsAt == "" {
+		f.endsAt = "; highest pressure: %s"
+	}
+	f.detected = finding.Notes(a.detected, b.detected)
+	switch { // a relief valve that is shut prevents nothing
+	case a.noRelief && b.overcharges:
+		f.prevented = a.prevented
+	case b.noRelief && a.overcharges:
+		f.prevented = b.prevented
+	default:
+		f.prevented = finding.Notes(a.prevented, b.prevented)
+	}
 	return f
 }
 

@@ -50,6 +50,10 @@ func TestPairsOfALatentFault(t *testing.T) {
 	assert.Greater(t, pair.Judged, st.report.Limit, "it would fail")
 	assert.Equal(t, finding.Pass, pair.Status)
 	assert.Equal(t, finding.Basis("test: relief.test"), pair.Basis)
+	assert.Contains(t, pair.Consequence.String(), "the supply runs on: no working relief valve", "where the pressure of the two ends")
+	assert.NotContains(t, pair.Consequence.String(), "full flow", "of a valve that is stuck shut")
+	assert.NotContains(t, pair.PreventedBy.String(), "carries the supply")
+	assert.Contains(t, single.Consequence.String(), "the supply runs on: the relief valve at full flow")
 	assert.Equal(t, pair.Shots, st.report.Shots, "only the shots of the pair are the report's: the single fault was run apart")
 
 	// Nobody notices the switch's weld but at the gauge: no test passes it.

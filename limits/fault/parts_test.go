@@ -37,6 +37,13 @@ func TestAFaultOfAValveAndItsHose(t *testing.T) {
 	assert.False(t, faultOf(t, stageOf(t, l), "fire.opens-faster").changes, "its band reaches zero already")
 
 	l = sample.Plain()
+	for _, f := range stageOf(t, l).singleFaults() {
+		assert.NotEqual(t, PulseRunsOn, f.mode, "without a pulse no timer ends it")
+	}
+	l.Paths[0].Pulse = sample.Between("", 40e-3, 60e-3)
+	assert.False(t, failedBy(t, stageOf(t, l), "fire.timer-does-not-end-its-pulse").Paths[0].Pulse.Set)
+
+	l = sample.Plain()
 	l.Paths[0].Flow = sample.Orifice(3e-3, 0.7)
 	assert.InDelta(t, 6e-3, failedBy(t, stageOf(t, l), "fire.restrictor-missing-or-drilled-out").Paths[0].Flow.Value.High, 1e-12)
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 4e-3), Length: launcher.Exact("", 0.5), Side: launcher.HoseBefore}

@@ -71,6 +71,10 @@ func (st *stage) unaskedFault(i int, s pneumatics.State) fault {
 // modes are the ways in which the fault of a path comes about, one fault each.
 func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 	goesOff := finding.Say("the shot goes off while %s", f.state)
+	leaks := finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
+	if !f.changes { // there is no air that could get there
+		goesOff, leaks = finding.Say("%s is open while %s", p.Name, f.state), finding.Say("%s leaks while %s", p.Name, f.state)
+	}
 	if p.Way == launcher.ThreeWay {
 		goesOff = goesOff.Say(", and its exhaust stays shut")
 	}
@@ -79,7 +83,7 @@ func (f fault) modes(p *launcher.PathSpec, modes ...Mode) (out []fault) {
 		one.mode, one.consequence, one.detected = m, goesOff, finding.Words("leak-down test with the barrel empty")
 		switch m {
 		case LeakingValve:
-			one.consequence = finding.Say("the barrel fills slowly while %s and the projectile creeps or pops out", f.state)
+			one.consequence = leaks
 			one.detected = finding.Words("leak-down test; a finger's breadth of movement of the projectile")
 		case PilotOpen:
 			one.consequence = one.consequence.Say(": its chamber empties, and the diaphragm lifts")

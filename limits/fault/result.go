@@ -18,6 +18,9 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 		r.State = f.state.String()
 	}
 	w := st.failed(f)
+	if f.overcharges && f.endsAt != "" {
+		r.Consequence = f.consequence.Say(f.endsAt, w.Overcharge().Why)
+	}
 	start, ok := st.faultStart(w, f)
 	st.faultPressure(r, w, f, start, ok)
 	switch {
@@ -53,7 +56,7 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 		return nil
 	case !ok:
 		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
-		r.Status, r.Reason = finding.Unknown, st.Launcher.Overcharge().Why
+		r.Status, r.Reason = finding.Unknown, w.Overcharge().Why
 		return nil
 	}
 	r.Effect, r.Reason = ChangesShot, nil

@@ -190,7 +190,7 @@ func (s *faultSearch) judge(ctx context.Context, found *worst.Case, q worst.Ques
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
 		if found.Shot != nil && found.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling
-			r.Reason = r.Reason.Say("; a bound: the projectile neither left nor came to rest for good, and this is what the air could still do")
+			r.Reason = r.Reason.Say("; the projectile neither left nor came to rest for good, and this is the most that the air could still do")
 		}
 	}
 	return nil

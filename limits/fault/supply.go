@@ -53,7 +53,8 @@ func (st *stage) runsOn(s pneumatics.State) fault {
 		f.consequence = f.consequence.Say("; its air gets into the barrel while %s", s)
 		return f
 	}
-	f.whyNot = finding.Words("no way from it into the barrel is open then, and no shot starts from more than where it never stops")
+	f.whyNot = finding.Words("no way from it into the barrel is open then; shots from the pressure of a supply that " +
+		"never stops are judged by themselves")
 	return f
 }
 
@@ -89,7 +90,7 @@ func (s *standing) words(state pneumatics.State) finding.Text {
 	case s.empty && off:
 		return finding.Say("switched off, the supply goes on: nothing stands above %s, which counts as empty", finding.WorstBar(max(s.most, 0)))
 	case s.empty:
-		return finding.Words("the supply goes on while loading; what is empty then stays so")
+		return finding.Words("the supply goes on while loading; what is empty while loading stays empty")
 	case math.IsInf(s.most, 1):
 		return finding.Say("the supply goes on while %s: %s is never empty, and how far it is filled is not known", state, s.volume)
 	case off:

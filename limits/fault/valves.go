@@ -14,7 +14,7 @@ import (
 // valveFaults are those of a valve moved by coil or hand.
 func (st *stage) valveFaults(i int) []fault {
 	p := &st.Launcher.Paths[i]
-	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("it lets no air through"),
+	out := []fault{{part: p.Name, mode: StuckShut, anyState: true, whyNot: finding.Words("no shot, or a weaker one"),
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		consequence: finding.Say("no air passes %s", p.Name), detected: finding.Words("no shot, or no charge, at the first try")}}
 	if p.Diaphragm() {
@@ -30,6 +30,12 @@ func (st *stage) valveFaults(i int) []fault {
 	}
 	if fires(p) {
 		out = append(out, st.unaskedFaults(i)...)
+		if p.Pulse.Set {
+			out = append(out, fault{part: p.Name, mode: PulseRunsOn, anyState: true, changes: true,
+				apply:       func(w *launcher.Launcher) { w.Paths[i].Pulse = launcher.Band{} },
+				consequence: finding.Words("it stays open for as long as the trigger is held"),
+				detected:    finding.Words("measured shots are faster than the model's"), latent: true, revealed: finding.ItemShots})
+		}
 		return append(out, st.fasterFault(i))
 	}
 	open := fault{part: p.Name, mode: StuckOpen, anyState: true, apply: func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]); shutOther(w, i) },
@@ -210,7 +216,7 @@ func (st *stage) reliefFaults(i int) []fault {
 	stuck := fault{part: p.Name, mode: ReliefStuckShut, anyState: true, noRelief: true,
 		apply:       func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		whyNot:      finding.Words(st.reliefAlone()),
-		consequence: finding.Words("nothing limits the pressure if the switch fails too"), detected: finding.Words("the relief test"),
+		consequence: finding.Say("nothing limits the pressure if %s fails too", st.endsFilling()), detected: finding.Words("the relief test"),
 		prevented: finding.Words("lift it by hand before each use, dry store"), latent: true, revealed: finding.ItemReliefTest}
 	if name := st.regulated(i); name != "" {
 		stuck.whyNot = finding.Say("alone it changes nothing: %s still holds the pressure", name)
@@ -218,13 +224,13 @@ func (st *stage) reliefFaults(i int) []fault {
 	}
 	if w := st.failed(&stuck); w.Working().High > st.Launcher.Working().High { // it is what ends the filling
 		stuck.overcharges, stuck.changes, stuck.whyNot = true, true, nil
-		stuck.consequence = finding.Say("nothing else ends the filling: %s", w.Overcharge().Why)
+		stuck.consequence, stuck.endsAt = finding.Words("nothing else ends the filling"), ": %s"
 		stuck.prevented = stuck.prevented.And(finding.Words("; a second relief valve, or a pressure switch"))
 	}
 	late := stuck
 	late.mode = SetTooHigh
-	late.consequence = finding.Words("it lifts later than stated, or not at all: with the switch failed too the pressure goes on to the " +
-		"supply's dead head")
+	late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to what "+
+		"the supply can push", st.endsFilling())
 	if name := st.regulated(i); name != "" {
 		late.consequence = finding.Say("it lifts later than stated, or not at all: with %s failed too the pressure goes on to that before it",
 			name)
@@ -235,7 +241,7 @@ func (st *stage) reliefFaults(i int) []fault {
 	late.prevented = finding.Words("a sealed setting; the relief test after each repair")
 	out := []fault{stuck, late,
 		{part: p.Name, mode: ReseatsLate, anyState: true, whyNot: finding.Words("it only lets air out"),
-			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply starts again",
+			consequence: finding.Say("after one lift it blows %s down to %s or lower before it shuts, and the supply goes on",
 				p.From, finding.Bar(p.ReseatLow())), detected: finding.Words("hissing; the gauge falls")},
 		{part: p.Name, mode: LeakingValve, anyState: true, whyNot: finding.Words("it only lets air out"),
 			consequence: finding.Say("%s leaks down slowly", p.From), detected: finding.Words("leak-down test")},
@@ -244,6 +250,22 @@ func (st *stage) reliefFaults(i int) []fault {
 		return out
 	}
 	return append(out, st.opensUnasked(i, LeakingValve)...)
+}
+
+// endsFilling is what ends the filling before a relief valve has to.
+func (st *stage) endsFilling() string {
+	switch st.Launcher.Working().By {
+	case launcher.StopSwitch:
+		return "the switch"
+	case launcher.StopMark:
+		return "the person who pumps"
+	case launcher.StopTimer:
+		return "the timer"
+	}
+	if s := st.Launcher.Supply; s != nil && s.Regulated() {
+		return "the regulator"
+	}
+	return "what ends the filling"
 }
 
 // reliefAlone says why a relief valve that lifts late or never is no fault by itself.

@@ -24,14 +24,14 @@ func (st *stage) stillFaults(g *launcher.GaugeSpec) []fault {
 		switch st.Launcher.Working().By {
 		case launcher.StopMark, launcher.StopPrefill:
 			f.whyNot, f.changes, f.overcharges = nil, true, true
-			f.consequence = f.consequence.Say(", and goes on filling: %s", st.Launcher.Overcharge().Why)
+			f.endsAt = ", and goes on filling: %s"
 		}
 	}
 	blocked := f
 	blocked.mode, blocked.prevented = LineBlocked, finding.Words("clean, drained air; the gauge straight on the vessel")
 	blocked.consequence = finding.Say("it stays where it stood: it may show nothing while %s is full", g.On)
 	if f.changes {
-		blocked.consequence = blocked.consequence.Say("; who fills by it goes on: %s", st.Launcher.Overcharge().Why)
+		blocked.endsAt = "; who fills by it goes on: %s"
 	}
 	return []fault{f, blocked}
 }

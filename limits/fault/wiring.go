@@ -24,7 +24,7 @@ func (st *stage) wiringFaults() (out []fault) {
 	if w == nil || len(w.Unknown()) > 0 {
 		return nil
 	}
-	for _, f := range slices.Concat(w.Welds(), w.Stuck(), w.Shorts(), w.Losses(), w.Bypasses()) {
+	for _, f := range slices.Concat(w.Welds(), w.Stuck(), w.Shorts(), st.dead(), w.Losses(), w.Bypasses()) {
 		one := st.electric(f)
 		out = append(append(out, st.whole(one)), st.inStates(one, pneumatics.States()...)...)
 	}
@@ -35,6 +35,15 @@ func (st *stage) wiringFaults() (out []fault) {
 		out = append(out, st.inStates(st.electric(f), f.State)...)
 	}
 	return append(append(out, st.startsAgain()...), st.fuseFaults()...)
+}
+
+// dead are contacts that do not close, and fuses that have blown. Of the pressure switch it is a fault of its own.
+func (st *stage) dead() []control.Failure {
+	w := st.Launcher.Control
+	return slices.DeleteFunc(w.Opens(), func(f control.Failure) bool {
+		i := w.Index(f.Part)
+		return i < 0 || w.Parts[i].Kind == control.PressureSwitch
+	})
 }
 
 // electric begins a fault of the wiring: its part, its mode, how it shows, what keeps it away.
@@ -49,6 +58,12 @@ func (st *stage) electric(wrong control.Failure) fault {
 		f.mode = AtPlus
 		f.detected = finding.Words("nothing before it happens")
 		f.prevented = finding.Words("wires of different loads apart, sleeved; a contact of its own for each load, next to it")
+	case control.Broken:
+		f.mode, f.prevented = ContactDead, finding.Words("contacts made for small currents; dry, and moved now and then")
+		if kind == control.Fuse {
+			f.mode, f.prevented = FuseBlown, finding.Words("wires that nothing chafes; a fuse above what its loads draw as they start")
+		}
+		f.detected = finding.Words("what it moves does not, at the first try")
 	case control.Lost:
 		f.mode = NoCurrent
 		f.detected = finding.Words("what it moves does not, at the first try")
@@ -91,9 +106,12 @@ func (st *stage) whole(f fault) fault {
 	w := st.Launcher.Control
 	f.anyState, f.whyNot = true, finding.Words("alone it opens no way to the barrel")
 	moved := st.moves(f.electric...)
-	f.consequence = finding.Words("what it moves stands the same")
+	f.consequence = finding.Words("all that it moves stays as it was")
 	if m := f.electric[0].Mode; m == control.Welded || m == control.Shorted {
 		f.consequence = finding.Words("other contacts are in series with it, and in each state all stands as it should")
+	}
+	if m := f.electric[0].Mode; m == control.Broken {
+		f.consequence = finding.Words("another one side by side takes its place, and in each state all stands as it should")
 	}
 	if len(moved) > 0 {
 		f.consequence = finding.Words(strings.Join(moved, "; "))
@@ -101,7 +119,7 @@ func (st *stage) whole(f fault) fault {
 	if by := st.Launcher.Working().By; (by == launcher.StopSwitch || by == launcher.StopTimer) && w.Moves(control.Supply) &&
 		w.Overfills(f.electric...) {
 		f.overcharges, f.changes, f.whyNot = true, true, nil
-		f.consequence = f.consequence.Say("; nothing stops the supply: %s", st.Launcher.Overcharge().Why)
+		f.endsAt = "; nothing stops the supply: %s"
 	}
 	if still := st.stillOn(f.electric...); still != "" {
 		f.consequence = f.consequence.Say("; the stop does not cut %s", still)
@@ -115,7 +133,8 @@ func (st *stage) whole(f fault) fault {
 			f.failing = finding.Say("with it the stop, pressed, does not cut %s", still)
 		}
 	}
-	if again := st.restarted(f.electric...); len(again) > 0 && f.electric[0].Mode == control.Welded {
+	if again := st.restarted(f.electric...); len(again) > 0 &&
+		slices.Contains([]control.Mode{control.Welded, control.Broken}, f.electric[0].Mode) {
 		f.consequence = f.consequence.Say("; current is back %s; nobody pressed anything", again)
 		if f.heldBy == "" {
 			f.heldBy = finding.ItemKeyAndStop
@@ -459,7 +478,7 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	w := st.Launcher.Clone()
 	m.apply(w)
 	said := strings.Join(st.moves(f.electric...), "; ")
-	f.whyNot = finding.Words("no shot starts from more than where it never stops")
+	f.whyNot = finding.Words("shots from the pressure of a supply that never stops are judged by themselves")
 	f.detected = finding.Words("the gauge, which does not come to zero")
 	if m.runs {
 		r := st.offs[m.key()].runs
@@ -536,35 +555,6 @@ func (st *stage) startsAgain() (out []fault) {
 	}
 	add(StartsOnRelease, released)
 	add(StartsOnPower, returned)
-	return out
-}
-
-// fuseFaults are those of the fuses: missing, too large as built, replaced by a larger one.
-func (st *stage) fuseFaults() (out []fault) {
-	base := fault{anyState: true, whyNot: finding.Words("no shot is harder for it"),
-		consequence: finding.Words("a short heats the wire instead: fire, and insulation that melts onto the next wire"),
-		detected:    finding.Words("the fuse and the wire, read"), prevented: finding.Words("a fuse next to the source, below the wire's rating")}
-	bad := map[string]bool{}
-	for _, t := range st.Launcher.Control.Fuses() {
-		f := base
-		f.part, f.mode, bad[t.Part] = "control."+t.Part, FuseTooLarge, true
-		switch t.Trouble {
-		case control.NoFuse:
-			f.mode, f.failing = FuseMissing, finding.Say("no fuse stands first in the way of %s", t.Part)
-		case control.TooLarge:
-			f.failing = finding.Say("%s is above the %s of the thinnest wire behind it", finding.Ampere(t.Rating), finding.Ampere(t.Wire))
-		default:
-			f.heldBy = finding.ItemFuses
-		}
-		out = append(out, f)
-	}
-	for _, p := range st.Launcher.Control.Parts {
-		if p.Kind == control.Fuse && !bad[p.Name] {
-			f := base
-			f.part, f.mode, f.latent, f.revealed = "control."+p.Name, FuseReplaced, true, finding.ItemFuses
-			out = append(out, f)
-		}
-	}
 	return out
 }
 

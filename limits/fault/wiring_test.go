@@ -305,3 +305,39 @@ func TestAShotWithinTheLimitExcusesNoStop(t *testing.T) {
 		assert.Equal(t, c.want, judged(c.f, c.was).Status, name)
 	}
 }
+
+// By hand: a contact that does not close takes the current from all that it is in the way of. Of the button: nothing fires. Of the relay's
+// third contact: the vent, which is open without current, lets the shot's air out. Of the key: relay, pump, vent and shot. Of a blown
+// fuse all of it. None fires unasked, and none hides: each shows at the first try.
+func TestAContactThatDoesNotClose(t *testing.T) {
+	st := stageOf(t, wired(t, onRelay()...))
+	const all = "pump has no current while charging, armed, firing; vent has no current while charging, armed, firing; shoot"
+	for id, says := range map[string]string{
+		"control.button.does-not-close": "shoot has no current while firing",
+		"control.k1.3.does-not-close":   "vent has no current while charging, armed, firing",
+		"control.key.does-not-close":    all,
+		"control.f1.blown":              all,
+	} {
+		part := strings.TrimSuffix(strings.TrimSuffix(id, ".blown"), ".does-not-close")
+		f, is := ids(st, part)[id]
+		require.True(t, is, "%s: %v", id, ids(st, part))
+		assert.Contains(t, f.consequence.String(), says, id)
+		assert.False(t, f.latent || f.unasked || f.overcharges, id)
+		assert.Contains(t, f.detected.String(), "does not, at the first try", id)
+	}
+	other, is := ids(st, "control.k1")["control.k1.3.does-not-close.firing"]
+	require.True(t, is, "the shot loses air by the vent")
+	assert.Contains(t, other.consequence.String(), "another shot: vent has no current")
+	assert.Equal(t, ids(st, "control.vent")["control.vent.gets-no-current.firing"].pairOf, other.pairOf, "the same shot as with its coil dead")
+	assert.Empty(t, ids(st, "control.gauge"), "pressure_switch has that")
+}
+
+// A contact side by side with another one is not missed while that one closes: a meter finds it.
+func TestADeadContactThatHides(t *testing.T) {
+	l := wired(t, "f1 k1.2 k3.2", "f1 k1.3/k1.5", "f1 k1.4 button")
+	hidden, is := ids(stageOf(t, l), "control.k1")["control.k1.5.does-not-close"]
+	require.True(t, is)
+	assert.True(t, hidden.latent)
+	assert.Equal(t, finding.ItemContacts, hidden.revealed)
+	assert.Contains(t, hidden.consequence.String(), "another one side by side takes its place")
+}

@@ -88,6 +88,9 @@ const (
 	AheadItem         = "date-ahead." // and the key: a date that is still to come
 	ItemReliefTest    = "relief.test"
 	ItemBore          = "restrictor.gauge"
+	ItemPassage       = "valve.passage" // these three only where the stated figure is doubted
+	ItemDeadVolume    = "dead-volume.water"
+	ItemOpeningTime   = "valve.opening-time"
 	ItemExhaust       = "exhaust.open"
 	ItemSwitchTest    = "switch.test"
 	ItemPumpMark      = "pump.mark"
@@ -119,7 +122,8 @@ func ItemIDs() []string {
 		ItemHearing,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
-		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemExhaust,
+		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemPassage,
+		ItemDeadVolume, ItemOpeningTime, ItemExhaust,
 		ItemSwitchTest, ItemPumpMark, ItemTimerEmpty, ItemPrefill, ItemJamDrill, ItemTwoActions, ItemGuard,
 		ItemWaterTest, ItemDryControl, ItemContacts, ItemVentLow, ItemReliefInPlace, ItemFaultsTried, ItemShotsWeak, ItemShotsMiddle,
 		ItemSecondLook}

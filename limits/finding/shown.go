@@ -123,14 +123,25 @@ func (s Shown) rounded(v float64) string {
 	return Significant(v, s.Digits)
 }
 
+// MostPressure is the highest pressure that a design may state [Pa]. What is computed beyond it, of air that is driven against a plug or
+// heated, no model here covers: its digits would be made up, so a text says that it is more than this.
+const MostPressure = 400e5
+
+// beyond tells that a figure is a pressure that no model here covers.
+func (s Shown) beyond() bool { return s.Unit == Bars && s.Value > MostPressure }
+
 // String writes the figure in its metric unit.
 func (s Shown) String() string {
 	if math.IsNaN(s.Value) || math.IsInf(s.Value, 0) {
 		return unknown // and no unit, with which it would look like a figure
 	}
 	symbol, size := s.Unit.metric()
-	if s.BeforeUnit {
-		return s.Number(size)
+	over := ""
+	if s.beyond() {
+		over, s.Value, s.Digits = "over ", MostPressure, 3
 	}
-	return s.Number(size) + " " + symbol
+	if s.BeforeUnit {
+		return over + s.Number(size)
+	}
+	return over + s.Number(size) + " " + symbol
 }

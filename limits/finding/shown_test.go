@@ -18,3 +18,12 @@ func TestFiguresInText(t *testing.T) {
 	assert.Equal(t, "12.0 mm", finding.Millimetre(0.012).String())
 	assert.Equal(t, "0.050 %", finding.Percent(0.0005))
 }
+
+// The highest pressure that a design may state is 400 bar; what is computed beyond it has no digits that mean anything.
+func TestNoDigitsBeyondEveryModel(t *testing.T) {
+	for p, want := range map[float64]string{1667e5: "over 400 bar", 401e5: "over 400 bar", 400e5: "400 bar", 360e5: "360 bar"} {
+		assert.Equal(t, want, finding.Bar(p).String())
+	}
+	assert.Equal(t, "350 to over 400 bar", finding.Say("%s", finding.Bar(350e5).To(finding.Bar(1667e5))).String())
+	assert.Equal(t, "1667 J", finding.Joules.Of(1667, 4).String())
+}

@@ -35,8 +35,14 @@ func Joule(e float64) Shown { return Shown{Value: e, Unit: Joules, Digits: 2} }
 // WorstJoule and WorstBar are an energy [J] and a pressure [Pa] that must not look
 // smaller than they are: rounded up, to the digits that the screens show.
 func WorstJoule(e float64) Shown {
+	if e > 0 { // less than that nobody reads
+		e = max(e, leastJoule)
+	}
 	return Shown{Value: e, Unit: Joules, Rounding: Upwards, Digits: shownDigits(e)}
 }
+
+// leastJoule is the least energy [J] that is written where it must not look smaller than it is.
+const leastJoule = 1e-4
 
 // WorstBar is as WorstJoule says.
 func WorstBar(p float64) Shown {
@@ -59,6 +65,11 @@ func Millimetre(d float64) Shown { return Shown{Value: d, Unit: Millimetres, Dig
 
 // Metre is a distance [m].
 func Metre(d float64) Shown { return Shown{Value: d, Unit: Metres, Digits: 2} }
+
+// WorstMetre is a distance [m] that people are kept away: rounded up, to the digits that the screens show.
+func WorstMetre(d float64) Shown {
+	return Shown{Value: d, Unit: Metres, Rounding: Upwards, Digits: shownDigits(d)}
+}
 
 // Decibel is a peak sound level [dB(C)], rounded up to a whole one.
 func Decibel(level float64) Shown {

@@ -54,21 +54,22 @@ func ofTheShot() []Hazard {
 		ID: "eye", What: "Projectile meets an eye, a face or a hand", Who: "whoever leans over the muzzle, the crowd", Harm: "a lost eye",
 		Before: Risk{Lasting, Likely}, Least: Serious,
 		Measures: []Measure{
-			{Design, "little energy, on a large soft face, in the worst launcher and at any single fault",
+			{Design, "energy and energy per area within their limits, in the worst launcher and at any single fault",
 				[]string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault}, []string{finding.ItemShots, finding.ItemTip,
 					finding.ItemPrint}},
 			{Guard, "elevation stops, a clear zone, two actions to fire", []string{finding.ShotUnasked},
 				[]string{finding.ItemElevation, finding.ItemClearAllRound, finding.ItemTwoActions, finding.ItemGuard}},
 			{Information, "key and stop with one adult; eye protection", nil, []string{finding.ItemKeyAndStop}},
 		},
-		Remains: "an injured eye at close range all the same: published for toy foam",
+		Remains: "an eye can still be injured at close range: case reports of foam toys tell of it",
 	}, {
 		ID: "unasked", What: "It fires by itself, or while it is loaded", Who: "who loads", Harm: "a lost eye",
 		Before: Risk{Lasting, Possible}, Least: Serious,
 		Measures: []Measure{
 			{Design, "nothing behind the projectile while hands are at the muzzle", []string{finding.LoadingEmpty}, []string{finding.ItemBarrelEmpty,
 				finding.ItemLoadingWait}},
-			{Guard, "no single fault shoots at hands", []string{finding.ShotUnasked}, []string{finding.ItemTwoActions, finding.ItemGuard}},
+			{Guard, "no single fault shoots while hands are at the muzzle, nor else without two actions and a guard",
+				[]string{finding.ShotUnasked}, []string{finding.ItemTwoActions, finding.ItemGuard}},
 		},
 		Remains: "two faults at once; haste",
 	}, {
@@ -86,7 +87,7 @@ func ofTheShot() []Hazard {
 		ID: "jam", What: "A projectile sticks and is freed by hand", Who: "who frees it", Harm: "a lost eye", Before: Risk{Lasting, Possible},
 		Least: Serious,
 		Measures: []Measure{
-			{Design, "a hole lets the air behind it out", []string{finding.BarrelJammed, finding.BarrelStalled}, nil},
+			{Design, "the air behind it gets out by itself", []string{finding.BarrelJammed, finding.BarrelStalled}, nil},
 			{Information, "the drill: air out first, nobody in line, never a look in", nil, []string{finding.ItemJamDrill}},
 		},
 		Remains: "haste",
@@ -109,10 +110,10 @@ func ofTheShot() []Hazard {
 	}, {
 		ID: "altitude", What: "It is used higher up, or in other weather, than it was tested in", Who: "everyone in front", Harm: "a harder hit",
 		Before: Risk{Serious, Unlikely}, Least: Slight,
-		Measures: []Measure{{Design, "ambient pressure, heat and cold are bands of the worst case", []string{finding.EnergyTotal,
-			finding.HeatSoak},
+		Measures: []Measure{{Design, "the worst case runs over every air pressure and temperature that the design states",
+			[]string{finding.EnergyTotal, finding.HeatSoak},
 			[]string{finding.ItemShots}}},
-		Remains: "a place outside the bands that the design states",
+		Remains: "a place or a day outside what the design states",
 	}}
 }
 
@@ -122,9 +123,10 @@ func ofThePressure() []Hazard {
 		ID: "burst", What: "A vessel, hose or the barrel bursts", Who: "everyone near", Harm: "splinters", Before: Risk{Deadly, Possible},
 		Least: Lasting,
 		Measures: []Measure{
-			{Design, "parts rated for gas above every pressure that can arise", []string{finding.VesselRating, finding.VesselMaterial,
-				finding.BarrelBlocked, finding.StoredEnergy, finding.HeatSoak, finding.GaugeRange}, []string{finding.ItemLabels,
-				finding.ItemWaterTest}},
+			{Design, "parts rated for gas above every pressure that was computed, single faults included",
+				[]string{finding.VesselRating, finding.VesselMaterial,
+					finding.BarrelBlocked, finding.StoredEnergy, finding.HeatSoak, finding.GaugeRange}, []string{finding.ItemLabels,
+					finding.ItemWaterTest}},
 			{Guard, "a relief valve that carries the whole supply, lifted on a bench, with nothing to shut before it",
 				[]string{finding.ReliefCapacity, finding.ReliefRating, finding.LadderOrder}, []string{finding.ItemReliefTest,
 					finding.ItemReliefShutOff}},
@@ -132,19 +134,21 @@ func ofThePressure() []Hazard {
 		},
 		Remains: "damage that nobody can see",
 	}, {
-		ID: "overpressure", What: "Too much pressure: switch welded, mistaken or turned up, another pump", Who: "everyone near",
+		ID: "overpressure", What: "Too much pressure: what ends the filling fails, is misread or turned up, or another pump",
+		Who:    "everyone near",
 		Harm:   "a harder shot, a burst",
 		Before: Risk{Lasting, Possible}, Least: Serious,
 		Measures: []Measure{
 			{Design, "at any single fault the energy and every rating hold", []string{finding.EnergyFault, finding.VesselRating,
 				finding.SourceLimited},
 				[]string{finding.ItemShots, finding.ItemLabels}},
-			{Guard, "switch set on an independent gauge and sealed; relief valve tested", []string{finding.SwitchBand},
+			{Guard, "what ends the filling set on an independent gauge, sealed or watched; relief valve tested", []string{finding.SwitchBand},
 				[]string{finding.ItemSwitchTest, finding.ItemReliefTest, finding.ItemPumpMark, finding.ItemTimerEmpty, finding.ItemPrefill}},
 		},
 		Remains: "two faults at once",
 	}, {
-		ID: "trapped", What: "Pressure stays in after switching off", Who: "who strips, carries or loads it", Harm: "hit unawares",
+		ID: "trapped", What: "Pressure stays in after switching off", Who: "who strips, carries or loads it",
+		Harm:   "struck by air, by a part or by a shot",
 		Before: Risk{Lasting, Possible},
 		Least:  Slight,
 		Measures: []Measure{
@@ -155,7 +159,7 @@ func ofThePressure() []Hazard {
 		},
 		Remains: "a gauge that sticks",
 	}, {
-		ID: "unattended", What: "Left charged and unattended; a child tries it", Who: "children", Harm: "as a shot at a face",
+		ID: "unattended", What: "Left charged and unattended; a child tries it", Who: "children", Harm: "a lost eye",
 		Before: Risk{Lasting, Possible},
 		Least:  Serious,
 		Measures: []Measure{
@@ -184,14 +188,15 @@ func ofThePressure() []Hazard {
 			finding.ItemAgeRetire}}},
 		Remains: "frost that nobody noticed",
 	}, {
-		ID: "bottle", What: "Oxygen, carbon dioxide or a fuel gas in place of air; a full bottle falls", Who: "everyone near",
-		Harm: "fire, a frozen regulator that fails open, a bottle that flies", Before: Risk{Deadly, Possible}, Least: Lasting, where: bottled,
+		ID: "bottle", What: "Oxygen, carbon dioxide or a fuel gas in place of air; the regulator fails open; a bottle falls",
+		Who: "everyone near", Harm: "fire, a burst, a bottle that flies", Before: Risk{Deadly, Possible}, Least: Lasting, where: bottled,
 		Measures: []Measure{
 			{Design, "a regulator that fails open is within every limit", []string{finding.VesselRating, finding.EnergyFault},
 				[]string{finding.ItemShots, finding.ItemLabels}},
-			{Information, "the label of the bottle read at each change; strapped upright; never oxygen", nil, []string{finding.ItemLabels}},
+			{Information, "the label of bottle or main read at each change; a bottle strapped upright; never oxygen", nil,
+				[]string{finding.ItemLabels}},
 		},
-		Remains: "a bottle filled wrongly elsewhere; the rules of who sells the gas go before this list",
+		Remains: "gas that is not what the label says; the rules of who sells it go before this list",
 	}}
 }
 
@@ -202,7 +207,7 @@ func ofPeople() []Hazard {
 		Before: Risk{Deadly, Likely},
 		Least:  Deadly,
 		Measures: []Measure{
-			{Design, "nothing comes down near wheels while it moves", []string{finding.PeopleWheels}, nil},
+			{Design, "nothing comes down near wheels that move", []string{finding.PeopleWheels}, nil},
 			{Guard, "a landing zone with a net or with adults who collect", []string{finding.PeopleLanding}, []string{finding.ItemLandingClear,
 				finding.ItemClearAllRound}},
 		},
@@ -220,9 +225,9 @@ func ofPeople() []Hazard {
 			{Design, "a size that does not fit, or none so young near", []string{finding.ProjectileChoking}, []string{finding.ItemTugAndBite}},
 			{Information, "counted in and out", nil, []string{finding.ItemTugAndBite}},
 		},
-		Remains: "pieces",
+		Remains: "pieces that come off later",
 	}, {
-		ID: "hearing", What: "Noise at the ear: shot, vents, pump", Who: "rider, crew", Harm: "hearing", Before: Risk{Lasting, Possible},
+		ID: "hearing", What: "Noise at the ear: shot, vents, pump", Who: "rider, crew", Harm: "lost hearing", Before: Risk{Lasting, Possible},
 		Least: Slight,
 		Measures: []Measure{
 			{Design, "the peak stays below the benchmark", []string{finding.SoundAtPeak}, nil},
@@ -263,9 +268,9 @@ func ofThings() []Hazard {
 		Before: Risk{Deadly, Unlikely},
 		Least:  Deadly, where: driven,
 		Measures: []Measure{{Information, "an engine runs in the open only and is filled cold; better none", nil, []string{finding.ItemFuses}}},
-		Remains:  "wind that turns",
+		Remains:  "exhaust that the wind carries to people",
 	}, {
-		ID: "link", What: "The radio link is lost, or another sender fires it", Who: "who stands near",
+		ID: "link", What: "A radio link, where there is one, is lost, or another sender fires it", Who: "who stands near",
 		Harm:   "a shot or a vent at the wrong moment",
 		Before: Risk{Lasting, Possible}, Least: Serious, where: valved,
 		Measures: []Measure{
@@ -273,7 +278,7 @@ func ofThings() []Hazard {
 			{Information, "the stop pressed in every state; two launchers never on one channel", []string{finding.ControlStop,
 				finding.ControlRestart}, []string{finding.ItemKeyAndStop, finding.ItemDryControl, finding.ItemContacts}},
 		},
-		Remains: "a receiver that fails on",
+		Remains: "a receiver whose output stays on",
 	}, {
 		ID: "entangle", What: "Tripping over hose and lead; hair and scarf in moving parts", Who: "everyone near",
 		Harm:   "a fall, a trapped finger",

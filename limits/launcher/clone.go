@@ -23,7 +23,7 @@ func (l *Launcher) Clone() *Launcher {
 	c.Objects = slices.Clone(l.Objects)
 	c.Checklist = slices.Clone(l.Checklist)
 	c.Altered = slices.Clone(l.Altered)
-	c.Declared = slices.Clone(l.Declared)
+	c.Declared, c.Narrow = slices.Clone(l.Declared), slices.Clone(l.Narrow)
 	c.Template, c.ToFind = slices.Clone(l.Template), slices.Clone(l.ToFind)
 	return &c
 }

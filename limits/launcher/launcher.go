@@ -52,6 +52,9 @@ type Launcher struct {
 	// Declared are the dotted keys, in order, whose values are declared and not shown yet: what rests on one is
 	// conditional.
 	Declared []string
+	// Narrow are the quantities whose tolerance is stated narrower than anything of their origin gives: it counts, and what rests on one is
+	// conditional.
+	Narrow []Narrow
 	// Template are the dotted keys, in order, whose figures are still those of the file to start from: what is
 	// computed with one says nothing of this launcher.
 	Template []string
@@ -159,11 +162,14 @@ type PathSpec struct {
 	OpenIn      pneumatics.StateSet
 	Unpowered   pneumatics.Position
 	OpeningTime Band // [s]
-	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; Doubted the least that
-	// its opening time states where that is far longer [s], 0 it is not.
-	Usual, Doubted  float64
+	// Usual is the longest that a valve of its drive, moved by current, takes to open as a rule [s], 0 not known; OpeningSaid the opening
+	// time as stated where that is far longer [s].
+	Usual           float64
+	OpeningSaid     Said
+	FlowSaid        Said // the flow figure as stated, where what it feeds is far too wide for it [of Flow.Value]
 	ClosingTime     Band // [s]
 	Pulse           Band // [s]
+	PulseSaid       Said // the pulse as stated, where the valve opens no further in it than by an unknown part [s]
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
 	OwnBore         bool // a valve that a hand turns itself: its bore is its own, however small
@@ -269,23 +275,47 @@ type BarrelSpec struct {
 	TubeInnerDiameter Band // over tube [m]
 	Engagement        Band // over tube [m]
 	DeadVolume        Band // [m3]
-	// DoubtedLow and DoubtedHigh are the ends of the dead volume as stated, where the barrel leaves another [m3]; both 0: it does not.
-	DoubtedLow, DoubtedHigh float64
-	FixedSeat               bool // seating = "fixed": a stop, to be inspected
-	RatedPressure           Band // [Pa gauge]
-	RatedForGas             Answer
-	Material                string
-	MuzzleAdmits            Band // largest object the muzzle lets in [m]
-	ObjectControl           []string
-	SealGuard               string // a guard that keeps lips and ears from sealing on the muzzle
-	ProofTest               string
-	MadeOn                  string
-	RetireBy                string
+	DeadVolumeSaid    Said // the dead volume as stated, where the barrel leaves another [m3]
+	FixedSeat         bool // seating = "fixed": a stop, to be inspected
+	RatedPressure     Band // [Pa gauge]
+	RatedForGas       Answer
+	Material          string
+	MuzzleAdmits      Band // largest object the muzzle lets in [m]
+	ObjectControl     []string
+	SealGuard         string // a guard that keeps lips and ears from sealing on the muzzle
+	ProofTest         string
+	MadeOn            string
+	RetireBy          string
+}
+
+// Narrow is a quantity whose stated tolerance is narrower than anything of its origin gives.
+type Narrow struct {
+	Key    string // dotted
+	Origin Origin
+	Usual  finding.Text // what such an origin gives as a rule: "± 2 %, at least ± 0.5 g"
 }
 
 // Said are the ends of a figure as stated, where another one contradicts it and more than it counts [of the figure]; both 0: nothing
 // does.
 type Said struct{ Low, High float64 }
+
+// Doubted tells that something contradicts the figure.
+func (s Said) Doubted() bool { return s != Said{} }
+
+// Of gives a band as it was stated.
+func (s Said) Of(b Band) Band {
+	if s.Doubted() {
+		b.Low, b.High = s.Low, s.High
+	}
+	return b
+}
+
+// Keep holds on to the ends of a band as they were stated; what was kept before stays.
+func (s *Said) Keep(b Band) {
+	if !s.Doubted() {
+		*s = Said{Low: b.Low, High: b.High}
+	}
+}
 
 // ProjectileSpec is the [projectile] table.
 type ProjectileSpec struct {
@@ -301,10 +331,8 @@ type ProjectileSpec struct {
 	Restart         Band   // [N]
 	Sliding         Band   // [N]
 	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
-	// DoubtedLow and DoubtedHigh are the ends of the clearance as stated, where the diameters contradict it and leave less [m]; both 0:
-	// they do not.
-	DoubtedLow, DoubtedHigh float64
-	MassSaid                Said // the mass as stated, where no foam of its size has it [kg]
+	ClearanceSaid   Said   // the clearance as stated, where the diameters contradict it and leave less [m]
+	MassSaid        Said   // the mass as stated, where no foam of its size has it [kg]
 	// What was stated of what holds it at rest and what it slides with, where one excludes the other [N]; and that no shot lets it go as
 	// stated (limits/doubt).
 	BreakawaySaid, RestartSaid, SlidingSaid Said
@@ -337,11 +365,14 @@ type EventSpec struct {
 	PeakLevel     Band // recorded at a shot, 0.5 m from the muzzle [dB(C) peak]
 }
 
-// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated. Every verdict, rule and text
-// that speaks of that person's distance takes this one; ok is false where none is stated.
+// Nearest is how near to the muzzle the nearest person may stand [m]: the lower end of what is stated, of the kerb too, where spectators
+// stand. Every verdict, rule and text that speaks of that person's distance takes this one; ok is false where no person is stated.
 func (e *EventSpec) Nearest() (distance float64, ok bool) {
 	if e == nil || !e.NearestPerson.Set {
 		return 0, false
+	}
+	if e.Kerb.Set {
+		return min(e.NearestPerson.Low, e.Kerb.Low), true
 	}
 	return e.NearestPerson.Low, true
 }

@@ -37,7 +37,7 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		case StopRelief:
 			what = "the relief valve carries the supply"
 		default:
-			name, what = "dead head", "the supply pushes no further"
+			from, at, name, what = w.Low, w.Nominal, "dead head", "the supply pushes no further"
 		}
 		add(name, finding.Words(what), at, from, normal)
 		if ready, _ := l.ReadyHigh(); ready > normal {

@@ -33,6 +33,8 @@ func Of(text string) Kind {
 		return Unnamed
 	case has(all, soft[:]):
 		return Soft
+	case has(all, flawed[:]):
+		return Unknown
 	}
 	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;:()/+&", r) }) {
 		each := words(part)
@@ -87,6 +89,10 @@ var vague = [...]string{"plastic", "metal", "something", "any", "various", "mate
 var soft = [...]string{"abs", "acrylic", "pmma", "polyethylene", "polyethene", "pe", "hdpe", "ldpe", "pex", "polypropylene", "pp",
 	"polystyrene", "pla", "petg", "pet", "printed", "plastic", "polyurethane", "pu", "nylon", "polyamide", "plexiglass", "plexiglas",
 	"perspex", "vinyl", "rubber", "silicone", "latex"}
+
+// flawed are words for a part that may no longer have, or never had, the strength of what it is made of.
+var flawed = [...]string{"rust", "rusty", "rusted", "rostig", "corroded", "corrosion", "pitted", "dent", "dented", "crack", "cracked",
+	"scrap", "scrapped", "junk", "salvaged", "damaged", "repaired", "patched", "leaking", "leaky", "solder", "soldered"}
 
 var pipe = [...]string{"pvc", "cpvc", "upvc", "polyvinyl"}
 

@@ -19,7 +19,8 @@ func TestWhatWordsSayOfAMaterial(t *testing.T) {
 		Never: {"drain pipe", "HT waste pipe", "orange KG pipe", "HT-Rohr", "wood and glue", "old paint tin", "lemonade bottle", "ABS tube",
 			"Wasserflasche", "jam jar", "balloon", "plywood", "paper tube"},
 		Unknown: {"acetal", "Kanalgrundrohr", "Pappe", "steel-look resin", "no steel", "like steel", "carbon fibre", "stell",
-			"steelish", "сталь"},
+			"steelish", "сталь",
+			"steel, rusty, from a scrap yard", "copper pipe, soft soldered", "dented aluminium"},
 		Unnamed: {"", "?", "plastic", " Metal ", "declared", "42", "some metal"},
 	} {
 		for _, text := range texts {

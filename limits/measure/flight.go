@@ -70,6 +70,7 @@ type FlightReport struct {
 	Behind       float64 // farthest landing behind [m]
 	Bounce       float64 // allowance [m]
 	ClearRadius  float64 // from the muzzle, all round [m]
+	FaultRadius  float64 // the same of the hardest shot at a single fault [m]; 0: not known
 	Levels       []AtDistance
 	Standing     []Standing
 	Notes        []finding.Text
@@ -100,8 +101,8 @@ var ErrSpeedUnknown = errors.New("how fast it can shoot is not known: neither a 
 // elevation the mount allows, with tail and head wind, from a moving vehicle.
 //
 // Where normal is the worst case of normal operation, its hardest shots are where the search for the fastest begins, and
-// it is a light one; nil: it looks everywhere.
-func Flights(ctx context.Context, l *launcher.Launcher, normal *worst.Case) (*FlightReport, error) {
+// it is a light one; nil: it looks everywhere. entered are shots that a change of state lets off: they are normal operation too.
+func Flights(ctx context.Context, l *launcher.Launcher, normal *worst.Case, entered ...*worst.Entered) (*FlightReport, error) {
 	r := &FlightReport{}
 	r.conditions(l)
 	nominal, err := worst.NominalWorstSeat(ctx, l, worst.NominalStart(l))
@@ -110,6 +111,9 @@ func Flights(ctx context.Context, l *launcher.Launcher, normal *worst.Case) (*Fl
 	}
 	energy := worst.FinalEnergy(0)
 	if r.Fast, err = fastest(ctx, l, normal, energy); err != nil {
+		return nil, err
+	}
+	if err := r.fasterEntered(ctx, entered, energy); err != nil {
 		return nil, err
 	}
 	if r.Fast == 0 {
@@ -236,7 +240,29 @@ func fastest(ctx context.Context, l *launcher.Launcher, normal *worst.Case,
 	if !ok {
 		return math.NaN(), nil
 	}
-	q := worst.EnergyQuestion(l, high)
+	return fastestOf(ctx, l, normal, worst.EnergyQuestion(l, high), energy)
+}
+
+// fasterEntered takes the speed of a shot that a change of state lets off where that is the fastest.
+func (r *FlightReport) fasterEntered(ctx context.Context, entered []*worst.Entered,
+	energy func(*pneumatics.Circuit, *pneumatics.Result) float64) error {
+	for _, e := range entered {
+		box := e.Found().Box
+		speed, err := fastestOf(ctx, box.Launcher, e.Found(), box.Question, energy)
+		if err != nil {
+			return err
+		}
+		if speed > r.Fast {
+			r.Fast = speed
+			r.Notes = append(r.Notes, finding.Say("The fastest shot is that of %s: %s.", e.Does(), e.Opens()))
+		}
+	}
+	return nil
+}
+
+// fastestOf is fastest of a question.
+func fastestOf(ctx context.Context, l *launcher.Launcher, normal *worst.Case, q worst.Question,
+	energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
 	q.Measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
 	}
@@ -302,6 +328,23 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 	if worst.MovingAt(l) > 0 {
 		r.Notes = append(r.Notes, finding.Say("The vehicle drives at up to %s: what lands ahead of it lies in its way.",
 			finding.MetresPerSecond.Of(worst.MovingAt(l), 2)))
+	}
+}
+
+// AtFault adds how far a shot of an energy [J], relative to somebody who stands still, goes at a single fault: that of the lightest
+// projectile, over the same elevations and winds.
+func (r *FlightReport) AtFault(l *launcher.Launcher, energy float64) {
+	speed := math.Sqrt(2*energy/l.Projectile.Mass.Low) - worst.MovingAt(l)
+	if r.FaultRadius = r.ClearRadius; !(speed > r.Fast) {
+		return
+	}
+	at := FlightReport{Fast: speed, Height: r.Height, ElevationLow: r.ElevationLow, ElevationTop: r.ElevationTop, Wind: r.Wind}
+	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height, Moving: worst.MovingAt(l)}, +1)
+	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height}, -1)
+	at.zones(l)
+	if at.ClearRadius > r.ClearRadius {
+		r.FaultRadius = at.ClearRadius
+		r.Notes = append(r.Notes, finding.Say("At a single fault it may come down as far as %s from the muzzle.", finding.Metres.Of(r.FaultRadius, 2)))
 	}
 }
 

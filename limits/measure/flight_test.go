@@ -184,3 +184,30 @@ func TestShapesOfWhatDoesNotFly(t *testing.T) {
 	require.Len(t, flies.Notes, 1)
 	assert.Contains(t, flies.Notes[0].String(), "ball 0.39, ")
 }
+
+// A shot at a single fault is thrown as the others are: one no faster moves nothing; one twice as fast goes further, in thin drag as far as
+// in a vacuum, where from a height h at an elevation a it is v cos(a)/g (v sin(a) + sqrt(v^2 sin(a)^2 + 2 g h)) (any textbook of mechanics),
+// and relative to the ground a moving vehicle's own speed is in its energy already.
+func TestClearZoneAtAFault(t *testing.T) {
+	l := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), func(l *launcher.Launcher) {
+		l.Projectile.Drag = launcher.Exact("projectile.drag_coefficient", 1e-6)
+	})
+	r, err := Flights(sample.Weakly(), l, nil)
+	require.NoError(t, err)
+	energy := func(speed float64) float64 { return 0.5 * l.Projectile.Mass.Low * speed * speed }
+	r.AtFault(l, energy(r.Fast))
+	assert.Equal(t, r.ClearRadius, r.FaultRadius)
+	notes := len(r.Notes)
+	v := 2 * r.Fast
+	r.AtFault(l, energy(v))
+	const g, h, a = 9.80665, 1.5, 70 * math.Pi / 180
+	along := v * math.Cos(a) / g * (v*math.Sin(a) + math.Sqrt(math.Pow(v*math.Sin(a), 2)+2*g*h))
+	// 1e-4: the drag that is left, a millionth, over some metres.
+	assert.InEpsilon(t, along+math.Max(BounceLeast, BounceShare*along), r.FaultRadius, 1e-4)
+	assert.Greater(t, r.FaultRadius, r.ClearRadius)
+	assert.Len(t, r.Notes, notes+1)
+
+	l.Mount.MovingAt = launcher.Exact("mount.moving_at", v-r.Fast)
+	r.AtFault(l, energy(v))
+	assert.Equal(t, r.ClearRadius, r.FaultRadius)
+}

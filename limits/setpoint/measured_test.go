@@ -54,6 +54,22 @@ func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solve
 	return s
 }
 
+// gentlySettled is the gentle launcher with a limit of 0.1 J, settled without shots: once, for two tests ask for it.
+var gentlySettled struct {
+	sync.Once
+	s *solver
+}
+
+func unmeasured(t *testing.T) *solver {
+	t.Helper()
+	gentlySettled.Do(func() {
+		l, _ := withShots(t, 0.1)
+		gentlySettled.s = settled(t, l, nil)
+	})
+	require.NotNil(t, gentlySettled.s)
+	return gentlySettled.s
+}
+
 // Shots whose bound, carried up, crosses the limit on the way cap the starts: what
 // check judges at the cap is within the limit, and 2 % above it no longer.
 // The carry of check is the source here: the bound at both pressures is computed by
@@ -107,7 +123,7 @@ func TestTheLongerSearchJudgesTheCarriedBound(t *testing.T) {
 func TestShotsRaiseTheSetpoint(t *testing.T) {
 	t.Parallel()
 	l, found := withShots(t, 0.1)
-	without, with := settled(t, l, nil), settled(t, l, found)
+	without, with := unmeasured(t), settled(t, l, found)
 	require.NotNil(t, without.out.CutOut)
 	require.NotNil(t, with.out.CutOut)
 	assert.Greater(t, *with.out.CutOut, *without.out.CutOut)
@@ -136,7 +152,7 @@ func TestShotsThatForbid(t *testing.T) {
 	}
 	found.Narrowed = nil
 	uncounted := settled(t, l, found)
-	assert.Equal(t, *settled(t, l, nil).out.CutOut, *uncounted.out.CutOut)
+	assert.Equal(t, *unmeasured(t).out.CutOut, *uncounted.out.CutOut)
 	assert.Contains(t, uncounted.onMeasured().What.String(), "one projectile only")
 
 	found.Wrong = &measure.Contradiction{Text: finding.Words("faster than the air allows")}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -40,6 +41,7 @@ func newSolver(ctx context.Context, l *launcher.Launcher, o Options) (*solver, e
 	if o.Measured != nil {
 		l = o.Measured.Narrow(l)
 	}
+	l = doubt.Settled(l, o.Day)
 	s.l = pumped(l)
 	var err error
 	if s.limits, err = s.l.EnergyLimits(o.Day); err != nil {

@@ -16,8 +16,9 @@ import (
 // Input is what the sound of a launcher is computed from.
 type Input struct {
 	Launcher *launcher.Launcher
-	Normal   *worst.Case // the hardest shot of normal operation
-	High     float64     // highest start pressure [Pa gauge] of the sensed volume
+	Normal   *worst.Case      // the hardest shot of normal operation
+	High     float64          // highest start pressure [Pa gauge] of the sensed volume
+	Entered  []*worst.Entered // shots that a change of state lets off: they are normal operation too
 }
 
 // Compute gives how loud the shots of normal operation are. The nominal shot is what is expected. The upper end is
@@ -44,7 +45,15 @@ func Compute(ctx context.Context, in Input) (*Report, error) {
 		r.Notes = append(r.Notes, finding.Words("the nominal shot does not leave the barrel: nothing is expected of it, the upper end is "+
 			"that of the tolerances"))
 	}
-	burst, mostPushed := r.loud(w, in.Normal)
+	heard := []*worst.Case{w, in.Normal}
+	for _, e := range in.Entered {
+		one, err := loudestEntered(ctx, e.Found())
+		if err != nil {
+			return nil, err
+		}
+		heard = append(heard, one, e.Found())
+	}
+	burst, mostPushed := r.loud(heard...)
 	r.Sources = append([]Source{
 		{ID: "burst", Name: finding.Words("the burst of what is left behind the projectile"), Levels: Levels{expected.Expected, burst}},
 		{ID: "column", Name: finding.Words("the air that the projectile pushes out ahead of it"), Levels: Levels{column, mostPushed}},
@@ -88,10 +97,24 @@ func loudest(ctx context.Context, in Input, l *launcher.Launcher, high float64, 
 	return worst.Maximise(ctx, l, q, o)
 }
 
-// loud gives the upper ends of burst and column 1 m away [dB], the column's of the loudest shot and of the hardest.
-func (r *Report) loud(w, normal *worst.Case) (burst, column float64) {
+// loudestEntered looks for the loudest shot of those that a change of state lets off, from the hardest of them on.
+func loudestEntered(ctx context.Context, hardest *worst.Case) (*worst.Case, error) {
+	l, q := hardest.Box.Launcher, hardest.Box.Question
+	adjust := q.Adjust
+	q.Name, q.Measure = "the loudest shot", loudness
+	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
+		if adjust != nil {
+			adjust(c, sc, u)
+		}
+		sc.Parts.NoAfterMuzzle = true
+	}
+	return worst.Maximise(ctx, l, q, search.Quick(worst.SeedsFor(l, hardest, q)...))
+}
+
+// loud gives the upper ends of burst and column 1 m away [dB], the column's of the loudest shots and of the hardest.
+func (r *Report) loud(shots ...*worst.Case) (burst, column float64) {
 	burst, column = math.Inf(-1), 0
-	for _, one := range [...]*worst.Case{w, normal} {
+	for _, one := range shots {
 		if one == nil || !one.Result.Found || one.Shot == nil {
 			continue
 		}

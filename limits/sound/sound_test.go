@@ -67,6 +67,14 @@ func TestTheNearestEar(t *testing.T) {
 	person := heard(t, l).Ears[slices.IndexFunc(heard(t, l).Ears, func(e sound.Ear) bool { return e.Who == "the nearest person's ear" })]
 	assert.Equal(t, [2]float64{near, near}, [2]float64{person.Distance, person.Nearest})
 
+	// Spectators who stand nearer, at a kerb, are the nearest persons.
+	l.Event.Kerb = launcher.Exact("event.kerb", 1)
+	near, _ = l.Event.Nearest()
+	assert.InDelta(t, 1, near, 1e-12)
+	l.Event.Kerb = launcher.Exact("event.kerb", 9)
+	near, _ = l.Event.Nearest()
+	assert.InDelta(t, 2.7, near, 1e-12)
+
 	none := sample.Plain()
 	assert.Empty(t, heard(t, none).Ears, "no distance is stated")
 	_, known = none.Event.Nearest()

@@ -47,7 +47,10 @@ func logsMade() int {
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		return 100
 	}
-	return 15
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		return 15
+	}
+	return 6
 }
 
 // The answer must be right in every log. The tolerance of the share, 12 %: clock and

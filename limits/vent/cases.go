@@ -115,7 +115,7 @@ func (v *venter) missing(volume string, kind Kind) finding.Text {
 					volume, p.Name, finding.Bar(p.CrackingPressure.High))
 			}
 			if p.Kind == pneumatics.HandValve && kind == PowerLost {
-				return finding.Say("a way out of %s that nobody has to open: paths.%s stays where a hand left it", volume, p.Name)
+				return finding.Say("a vent of %s that nobody has to open: paths.%s stays where a hand left it", volume, p.Name)
 			}
 			return finding.Say("paths.%s as the way out of %s: it does not open and should be %s", p.Name, volume, want)
 		}

@@ -438,5 +438,8 @@ func logsTried() int {
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		return 100
 	}
-	return 15
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		return 15
+	}
+	return 6
 }

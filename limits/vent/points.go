@@ -54,7 +54,8 @@ func (v *venter) aimed(e *Report) error {
 // blown is the push of one occasion at which outlet i blows.
 func (v *venter) blown(i int, s Scenario, one blow) (BarrelPush, error) {
 	outlet := &v.in.Launcher.Paths[i]
-	p := BarrelPush{Path: outlet.Name, Points: PointsOf(outlet), Scenario: one.name, Kind: s.Kind, From: one.scenario.To}
+	p := BarrelPush{Path: outlet.Name, Points: PointsOf(outlet), Scenario: one.name, Kind: s.Kind, From: one.scenario.To,
+		RunsOn: one.scenario.To == pneumatics.Charging}
 	if one.scenario.To == pneumatics.Off {
 		p.From = s.From
 	}

@@ -85,6 +85,7 @@ type BarrelPush struct {
 	// Points is where the design says that the path's outlet blows, of an outlet to
 	// the atmosphere that is taken to blow into the barrel; "" the path leads there.
 	Points string
+	RunsOn bool // such an outlet is a relief valve that lifts while the supply runs on: nobody switched anything off
 }
 
 // HoseAir is the air in one hose.

@@ -69,13 +69,17 @@ func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
 			items = append(items, item)
 		}
 	}
-	if len(keys) == 0 {
-		return
+	switch len(keys) {
+	case 0:
+	case 1:
+		alsoWhile(v, finding.Words("the declared "+keys[0]+" proves true"), items)
+	default:
+		alsoWhile(v, finding.Say("%d declarations prove true: %s", len(keys), listed(keys)), items)
 	}
-	condition := finding.Say("%d declarations prove true: %s", len(keys), listed(keys))
-	if len(keys) == 1 {
-		condition = finding.Words("the declared " + keys[0] + " proves true")
-	}
+}
+
+// alsoWhile adds a condition, and the items that show it, to those that a verdict has.
+func alsoWhile(v *finding.Verdict, condition finding.Text, items []string) {
 	if v.Status == finding.Conditional {
 		condition = v.Condition.Say("; and %s", condition)
 	}
@@ -85,6 +89,47 @@ func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
 		}
 	}
 	v.HoldsWhile(condition, items...)
+}
+
+// computed are the verdicts with figures that are computed from the launcher's tolerances. What is counted is none; how loud a shot is, is
+// known to tens of decibels only, whatever they are.
+func computed() []string {
+	for _, b := range bearings() {
+		if b.ends == "supply.dead_head" {
+			return slices.DeleteFunc(slices.Clone(b.verdicts), func(id string) bool {
+				return id == finding.VentTrapped || id == finding.LoadingEmpty || id == finding.SoundAtPeak
+			})
+		}
+	}
+	panic("verdict: what the supply bears on is not listed")
+}
+
+// holdsIfNarrow makes a verdict that holds, and is computed from a tolerance which nothing of its origin gives, one that holds only if it
+// is as narrow as that. A tolerance is a claim like any other: without it the worst case is no worse than the middle.
+func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
+	if l == nil || v.Status != finding.Pass && v.Status != finding.Conditional || !slices.Contains(computed(), v.ID) {
+		return
+	}
+	var keys, items []string
+	for _, n := range l.Narrow {
+		item, bears := bearsOn(n.Key, v.ID)
+		if !bears || slices.Contains(l.Declared, n.Key) {
+			continue
+		}
+		keys = append(keys, n.Key)
+		if item != "" && !slices.Contains(items, item) {
+			items = append(items, item)
+		}
+	}
+	switch len(keys) {
+	case 0:
+	case 1:
+		alsoWhile(v, finding.Words("the tolerance of "+keys[0]+" is as narrow as stated"), items)
+	case 2, 3:
+		alsoWhile(v, finding.Words("the tolerances of "+strings.Join(keys, ", ")+" are as narrow as stated"), items)
+	default:
+		alsoWhile(v, finding.Say("%d tolerances that a note lists are as narrow as stated", len(keys)), items)
+	}
 }
 
 // listed names keys; of many the first ones, and how the others are found.

@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"math"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -20,6 +21,14 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		}
 		out = append(out, finding.Say("To find out: "+have+" \"?\": %s (puffproof keys TABLE says how).", n, strings.Join(l.ToFind, ", ")))
 	}
+	if len(l.Narrow) > 0 {
+		var each []finding.Text
+		for _, n := range l.Narrow {
+			each = append(each, finding.Say("%s (%s: %s as a rule)", n.Key, n.Origin, n.Usual))
+		}
+		out = append(out, finding.Say("The tolerance of %s is stated narrower than anything so known is: it counts as stated, and what is "+
+			"computed with it holds only if that is true. State what the instrument can tell.", finding.Join(each, ", ")))
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {
@@ -38,12 +47,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",
 			finding.Millimetre(stated.Low).To(finding.Millimetre(stated.High)), finding.Millimetre(left.Low).To(finding.Millimetre(left.High))))
 	}
-	if stated, left, other := doubt.OtherDeadVolume(l); other {
+	if stated, left, other := doubt.OtherDeadVolume(l); other && l.Barrel.DeadVolumeSaid.Doubted() {
 		volume := func(v float64) finding.Shown { return finding.Shown{Value: v, Unit: finding.Millilitres, Digits: 3} }
 		out = append(out, finding.Say("barrel.dead_volume says %s, and this barrel leaves %s behind the projectile: all of both counts. One "+
 			"of the figures is a slip. A hose or a pipe between valve and breech belongs to its path (hose, side \"after\"), a chamber there is a "+
-			"volume of its own; fill what is left with water and weigh it.",
-			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High))))
+			"volume of its own; if both are right, item %s shows it.",
+			volume(stated.Low).To(volume(stated.High)), volume(left.Low).To(volume(left.High)), finding.ItemDeadVolume))
 	}
 	out = append(out, frictionNotes(&l.Projectile)...)
 	if stated, foam, other := doubt.OtherMass(l); other {
@@ -52,10 +61,20 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			finding.Grams.Of(stated.Low, 3).To(finding.Grams.Of(stated.High, 3)), finding.Grams.Of(foam.Low, 3).To(finding.Grams.Of(foam.High, 3))))
 	}
 	for i := range l.Paths {
-		if p := &l.Paths[i]; p.Doubted > 0 {
+		if p := &l.Paths[i]; p.OpeningSaid.Doubted() {
 			out = append(out, finding.Say("paths.%s.opening_time says %s or more, and a valve of this drive takes up to %s as a rule: opening at "+
-				"once counts too. What a motor turns may be that slow, but cannot be told from a slip here.", p.Name,
-				finding.Millisecond(p.Doubted), finding.Millisecond(p.Usual)))
+				"once counts too. What a motor turns may be that slow: item %s shows it.", p.Name,
+				finding.Millisecond(p.OpeningSaid.Low), finding.Millisecond(p.Usual), finding.ItemOpeningTime))
+		}
+		if p := &l.Paths[i]; p.PulseSaid.Doubted() {
+			out = append(out, finding.Say("paths.%s.pulse may end after %s, before the valve is open, %s: how far it opens in a part of that time "+
+				"is not known, so opening fully counts too.", p.Name, finding.Millisecond(p.PulseSaid.Low), finding.Millisecond(p.OpeningTime.High)))
+		}
+		if stated, fed, other := doubt.OtherFlow(l, i); other && l.Paths[i].FlowSaid.Doubted() {
+			across := func(section float64) finding.Shown { return finding.Millimetre(math.Sqrt(4 * section / math.Pi)) }
+			out = append(out, finding.Say("%s lets through as much as an ideal hole of %s does, and what it feeds is %s wide: far less than a "+
+				"firing valve for that passes, and as much as a hole as wide as it counts too. A decimal point, or Cv, Kv and bore mixed up? If it "+
+				"is right, item %s shows it.", l.Paths[i].Flow.Value.Key, across(stated.High), across(fed.High), finding.ItemPassage))
 		}
 	}
 	switch pull, hold, rolls := l.RollsOut(); {
@@ -80,17 +99,15 @@ func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 		return finding.Say("%s", finding.Newton(s.Low).To(finding.Newton(s.High)))
 	}
 	was := func(s launcher.Said, b launcher.Band) launcher.Said {
-		if s == (launcher.Said{}) {
-			return launcher.Said{Low: b.Low, High: b.High}
-		}
+		s.Keep(b)
 		return s
 	}
 	slides := was(p.SlidingSaid, p.Sliding)
-	if p.SlidingSaid != (launcher.Said{}) {
+	if p.SlidingSaid.Doubted() {
 		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is at "+
 			"least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
 			ends(was(p.BreakawaySaid, p.Breakaway))))
-		if p.Restart.Set && p.RestartSaid == (launcher.Said{}) && slides.Low > p.Restart.High {
+		if p.Restart.Set && !p.RestartSaid.Doubted() && slides.Low > p.Restart.High {
 			out[0] = finding.Say("projectile.sliding_force says %s, more than what starts it again (restart_force %s): at rest dry friction is "+
 				"at least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
 				ends(launcher.Said{Low: p.Restart.Low, High: p.Restart.High}))
@@ -100,7 +117,7 @@ func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 		key  string
 		said launcher.Said
 	}{{"breakaway_force", p.BreakawaySaid}, {"restart_force", p.RestartSaid}} {
-		if hold.said != (launcher.Said{}) {
+		if hold.said.Doubted() {
 			out = append(out, finding.Say("projectile.%s says %s, many times what it slides with (sliding_force %s): one that is loaded anew "+
 				"may let go far sooner, and what it slides with counts too. A detent that grips is judged so as well, for it wears.", hold.key,
 				ends(hold.said), ends(slides)))

@@ -61,7 +61,7 @@ func neverEmpties(v *finding.Verdict, e *vent.Report, c *vent.Case) {
 	v.Why = finding.Say("%s, %s: never down to the target of %s", c.Scenario, c.Volume, finding.Bar(e.Target))
 	v.Advice = finding.Words("A wider vent.")
 	if len(c.Missing) != 0 {
-		v.Advice = finding.Say("Give it a way out: %s.", c.Missing)
+		v.Advice = finding.Say("What it needs: %s.", c.Missing)
 	}
 }
 

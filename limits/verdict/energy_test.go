@@ -151,7 +151,7 @@ func TestADisprovedModelHoldsNothing(t *testing.T) {
 	assert.Equal(t, finding.Unknown, q.of(a).Status, "a bench test that contradicts the design")
 }
 
-// source.limited: an energy at the dead head up to what is allowed needs no switch; one
+// source.limited: an energy at the dead head up to what is allowed passes; one
 // above, one above a rating, or one that is not known says nothing.
 func TestSourceLimited(t *testing.T) {
 	of := func(energy float64, changes ...func(*launcher.Launcher)) finding.Verdict {
@@ -161,6 +161,7 @@ func TestSourceLimited(t *testing.T) {
 	}
 	assert.Equal(t, finding.Pass, of(1).Status)
 	assertFigure(t, 1, of(1).Limit, "what is allowed")
+	assert.Contains(t, of(1).Why.String(), "keeps switch and relief valve needed", "a fault of another part is not in it")
 	assert.Equal(t, finding.NotApplicable, of(above(1)).Status)
 	assert.Equal(t, finding.NotApplicable, of(math.NaN()).Status)
 	rated := func(p float64) func(*launcher.Launcher) {

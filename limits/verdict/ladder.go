@@ -199,8 +199,8 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	if high, _ := l.NormalHigh(); soaked < l.SealedSoak(high) {
 		v.Why = v.Why.Say("; a bleed that is always open lets out what heat adds")
 	}
-	v.Mend("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun does no harm, " +
-		"but wastes air and hides a fault.")
+	v.Mend("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun wastes air, " +
+		"and nobody sees then that something else made it open.")
 }
 
 // sourceLimited judges whether the supply can exceed the limit at all: one that cannot
@@ -216,7 +216,7 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(finding.Words("supply.dead_head is not stated, so it counts as able to exceed every limit"))
 		return
 	case l.Supply.Regulated():
-		v.NotApplicable(finding.Say("the regulator can fail, and up to %s stand before it: relief valve and switch must do the work",
+		v.NotApplicable(finding.Say("the regulator can fail, and up to %s stand before it: other verdicts judge what holds it",
 			finding.Bar(l.Supply.SourcePressure.High)))
 		return
 	case a.Normal == nil || !a.Normal.Result.Found:
@@ -231,12 +231,12 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 	allowed, _ := a.Limits.Allowed(l.Projectile.ContactDiameter)
 	energy := a.DeadHead
 	if math.IsNaN(energy) || energy > allowed {
-		v.NotApplicable(finding.Say("%s, which is too much: switch and relief valve must do the work", pushesTo(l)))
+		v.NotApplicable(finding.Say("%s, which is too much: other verdicts judge what stops it", pushesTo(l)))
 		return
 	}
 	v.Judge(energy, allowed)
-	v.Why = finding.Say("even at its dead head of %s, left in the heat: no switch and no relief valve is needed",
-		finding.Bar(l.Supply.DeadHead.High))
+	v.Why = finding.Say("even at its dead head of %s, left in the heat, as long as every other part does its work: what a fault adds is "+
+		"energy.fault's question, and keeps switch and relief valve needed", finding.Bar(l.Supply.DeadHead.High))
 }
 
 // pushesTo says how far a supply can push, and what heat adds where it adds anything.

@@ -44,7 +44,8 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	v.Why = v.Why.And(waitWords(a.Loading))
 	if names := turnedToLoad(a.Launcher); len(names) > 0 && v.Status == finding.Pass {
-		v.HoldsWhile(finding.Say("who loads first turns %s by hand as state loading has it, and reads the gauge", strings.Join(names, ", ")),
+		v.HoldsWhile(finding.Say("who loads first turns by hand what has to stand otherwise while loading (%s), and reads the gauge",
+			strings.Join(names, ", ")),
 			finding.ItemLoadingWait)
 	}
 }
@@ -88,5 +89,6 @@ func waitWords(air *vent.Loading) finding.Text {
 	case math.IsInf(air.Wait, 1):
 		return finding.Say("; %s does not get to the target", names)
 	}
-	return finding.Say("; wait %s after the last charge: %s empties that long", finding.Second(math.Ceil(air.Wait)).With(3), names)
+	return finding.Say("; wait %s after the last charge: %s empties that long",
+		finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4), names)
 }

@@ -177,7 +177,7 @@ func TestTheWaitIsSaid(t *testing.T) {
 		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: sample.VentedTank(), Loading: &air}, finding.LoadingEmpty).Why.String()
 	}
 	assert.NotContains(t, why(vent.Loading{}), "wait")
-	assert.Contains(t, why(vent.Loading{Names: []string{"tank", "dose"}, Wait: 12.01}), "wait 13.0 s after the last charge: tank, dose "+
+	assert.Contains(t, why(vent.Loading{Names: []string{"tank", "dose"}, Wait: 12.01}), "wait 13 s after the last charge: tank, dose "+
 		"empties that long")
 	assert.Contains(t, why(vent.Loading{Names: []string{"tank"}, Wait: math.Inf(1)}), "tank does not get to the target")
 }

@@ -41,7 +41,7 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Judge(most, limit.Value)
-	v.Why = finding.Say("worst of %d: %s", len(a.Misuse), hardest)
+	v.Why = finding.Say("worst of %d that were computed: %s", len(a.Misuse), hardest)
 	if len(second) != 0 {
 		v.Why = v.Why.Say(" (then %s, %s)", second, finding.WorstJoule(next))
 	}

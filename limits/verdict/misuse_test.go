@@ -82,7 +82,7 @@ func TestMisuseTakesTheHardest(t *testing.T) {
 	assert.Equal(t, finding.Pass, v.Status)
 	assert.InEpsilon(t, limit, *v.Value, sample.Rounding)
 	assert.Equal(t, limit, *v.Limit)
-	assert.Contains(t, v.Why.String(), "worst of 3: plug (then pebble, 0.050 J)")
+	assert.Contains(t, v.Why.String(), "worst of 3 that were computed: plug (then pebble, 0.050 J)")
 	assert.Equal(t, finding.Fail, of(ball("ball", 0.03), ball("plug", 0.081)).Status)
 	assert.Equal(t, finding.Unknown, of(ball("plug", 0.03), open).Status)
 	assert.Equal(t, finding.Fail, of(ball("plug", 0.081), open).Status)

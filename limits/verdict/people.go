@@ -27,9 +27,10 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	v.JudgeLower(nearest, a.Flights.ClearRadius)
 	if v.Status != finding.Fail {
 		v.Why = finding.Say("%s stands outside of where it can come down", who)
+		atFault(a, v, nearest)
 		return
 	}
-	v.Why = finding.Say("%s is where a projectile can come down", who)
+	v.Why = finding.Say("%s is inside the zone in which a projectile can come down", who)
 	if a.Energy.Judged > a.Limits.Total.Value {
 		v.Why = v.Why.Say(", and the shot has %s against a limit of "+
 			"%s", finding.WorstJoule(a.Energy.Judged), finding.Joule(a.Limits.Total.Value))
@@ -38,6 +39,14 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	v.HoldsWhile(finding.Words("something is done about it: a net or a hood, or everybody stands, faces away or is covered; and adults "+
 		"alone collect what has landed"), finding.ItemLandingClear)
+}
+
+// atFault lets a place outside of the landing zone that a shot at a single fault reaches hold only while something is done about it.
+func atFault(a *assessment.Assessment, v *finding.Verdict, place float64) {
+	if far := a.Flights.FaultRadius; far > place {
+		v.Why = v.Why.Say(", but at a single fault it comes down as far as %s away", finding.Metres.Of(far, 2))
+		v.HoldsWhile(finding.Words("everybody stays where they are after a shot, and adults alone collect what has landed"), finding.ItemLandingClear)
+	}
 }
 
 // nearestOf is the nearest person that the design states, whoever it is, a rider too: a rider is nobody's crew [m].
@@ -54,8 +63,8 @@ func nearestOf(l *launcher.Launcher) (who string, nearest float64, known bool) {
 	}
 	near("the nearest person", e.NearestPerson)
 	near("who stands at the kerb", e.Kerb)
-	near("whose ear is nearest (event.ear_to_muzzle)", e.EarToMuzzle)
-	near("whose eye is nearest (event.eye_to_muzzle)", e.EyeToMuzzle)
+	near("the person whose ear is nearest (event.ear_to_muzzle)", e.EarToMuzzle)
+	near("the person whose eye is nearest (event.eye_to_muzzle)", e.EyeToMuzzle)
 	if l.Mount.RideOn && !e.EarToMuzzle.Set && !e.EyeToMuzzle.Set {
 		who, nearest = "the rider, of whom no distance is stated,", 0
 	}
@@ -82,6 +91,7 @@ func peopleWheels(a *assessment.Assessment, v *finding.Verdict) {
 	switch {
 	case v.Status != finding.Fail:
 		v.Why = finding.Words("no projectile comes down near its wheels")
+		atFault(a, v, l.Event.Wheels.Low)
 	case moving > 0:
 		v.Why = finding.Say("it may fire while it moves at up to %s, and a projectile can come down at its wheels, where children run after it",
 			finding.Speed(moving))

@@ -42,6 +42,16 @@ func TestPeopleWhereItLands(t *testing.T) {
 	strong.Energy.Judged = above(1)
 	assert.Equal(t, finding.Fail, Of(strong, finding.PeopleLanding).Status, "nobody stands in the way of that")
 
+	// A shot at a single fault goes further: who stands between the two zones is safe only while nobody runs after it.
+	far := inZone(at(6))
+	far.Flights.FaultRadius = 6
+	assert.Equal(t, finding.Pass, Of(far, finding.PeopleLanding).Status, "at its edge")
+	far.Flights.FaultRadius = above(6)
+	v = Of(far, finding.PeopleLanding)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Equal(t, []string{finding.ItemLandingClear}, v.Items)
+	assert.Contains(t, v.Why.String(), "at a single fault it comes down as far as 6 m away")
+
 	rider := inZone(at(9))
 	rider.Launcher.Event.EarToMuzzle = launcher.Exact("", 0.6)
 	v = Of(rider, finding.PeopleLanding)

@@ -65,7 +65,8 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 		v.Advice = finding.Words("Turn the outlet away from muzzle and barrel.")
 		return
 	}
-	v.Judge(p.Judged, aimedLimit(a, p))
+	limit, _ := aimedLimit(a, p)
+	v.Judge(p.Judged, limit)
 	if p.Energy <= 0 {
 		v.Why = finding.Words("blowing into the barrel it does not push a loaded projectile out")
 		return
@@ -75,14 +76,18 @@ func judgeAimed(v *finding.Verdict, a *assessment.Assessment, p *vent.BarrelPush
 	v.Mend("Turn the outlet away from muzzle and barrel.")
 }
 
-// aimedLimit is what the push of an outlet may have [J].
-func aimedLimit(a *assessment.Assessment, p *vent.BarrelPush) float64 {
-	limit, _ := handsLimit(a, p)
-	return limit
+// aimedLimit is what the push of an outlet may have [J], and in words why it is none: of a vent as of one that leads into the barrel, which
+// is none at all where switching off, or a pulled plug, is the shot; a relief valve lifts at a fault.
+func aimedLimit(a *assessment.Assessment, p *vent.BarrelPush) (limit float64, why string) {
+	if p.RunsOn {
+		return handsLimit(a, p)
+	}
+	return pushLimit(a, p)
 }
 
 func aimedExceeds(a *assessment.Assessment, p *vent.BarrelPush) bool {
-	return p.Judged > aimedLimit(a, p)
+	limit, _ := aimedLimit(a, p)
+	return p.Judged > limit
 }
 
 // aimedWhy says why a push may have no energy at all.
@@ -90,7 +95,7 @@ func aimedWhy(a *assessment.Assessment, p *vent.BarrelPush) string {
 	if p.Energy <= 0 {
 		return ""
 	}
-	_, why := handsLimit(a, p)
+	_, why := aimedLimit(a, p)
 	return why
 }
 
@@ -101,7 +106,8 @@ func hardestAimed(a *assessment.Assessment, points string) *vent.BarrelPush {
 	excess := math.Inf(-1)
 	for i := range a.Emptying.Aimed {
 		p := &a.Emptying.Aimed[i]
-		if over := p.Judged - aimedLimit(a, p); p.Points == points && over > excess {
+		limit, _ := aimedLimit(a, p)
+		if over := p.Judged - limit; p.Points == points && over > excess {
 			worst, excess = p, over
 		}
 	}

@@ -96,13 +96,16 @@ func TestWhereAnOutletPoints(t *testing.T) {
 	}
 }
 
-// The verdict on hand-made pushes: what is certain goes before what is not stated, the
-// guard makes the limit, hands at the muzzle take it away.
+// The verdict on hand-made pushes: what is certain goes before what is not stated, the guard makes the limit of a relief valve that lifts,
+// hands at the muzzle take it away; a vent that opens as it is switched off, or as the power goes, is a shot that nobody asked for, as in
+// vent.shutdown.
 func TestOutletsAreJudged(t *testing.T) {
 	push := func(points string, from pneumatics.State, energy float64) vent.BarrelPush {
 		return vent.BarrelPush{Path: "vent", Points: points, Scenario: "emptying", Kind: vent.PowerLost, From: from, Speed: 2,
-			Energy: energy / worst.ModelFactor, Judged: energy}
+			Energy: energy / worst.ModelFactor, Judged: energy, RunsOn: from == pneumatics.Charging}
 	}
+	off := push("barrel", pneumatics.Armed, 0.001)
+	off.Kind = vent.Shutdown
 	for _, c := range []struct {
 		name  string
 		guard string
@@ -112,21 +115,26 @@ func TestOutletsAreJudged(t *testing.T) {
 		says  string
 	}{
 		{"none ever opens", "slots", nil, finding.Pass, 0.5, "ever opens"},
-		{"just within", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.5)}, finding.Pass, 0.5,
+		{"just within", "slots", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.5)}, finding.Pass, 0.5,
 			"pushes a loaded projectile out at 2.0 m/s"},
-		{"just beyond", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.501)}, finding.Fail, 0.5,
+		{"just beyond", "slots", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.501)}, finding.Fail, 0.5,
 			"pushes a loaded projectile out at 2.0 m/s"},
-		{"no guard", "", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.001)}, finding.Fail, 0, "no guard keeps"},
+		{"no guard", "", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.001)}, finding.Fail, 0, "no guard keeps"},
 		{"hands", "slots", []vent.BarrelPush{push("barrel", pneumatics.Loading, 0.001)}, finding.Fail, 0, "hands are at the muzzle"},
+		{"power lost", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.001)}, finding.Fail, 0, "takes no action at all"},
+		{"switched off", "slots", []vent.BarrelPush{off}, finding.Fail, 0, "switching it off is the shot"},
+		{"power lost, not stated where", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.001)}, finding.Unknown, 0,
+			"takes no action at all"},
 		{"nothing moves", "", []vent.BarrelPush{push("barrel", pneumatics.Loading, 0)}, finding.Pass, 0, "does not push"},
-		{"not stated, within", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.5)}, finding.Pass, 0.5,
+		{"not stated, within", "slots", []vent.BarrelPush{push("unknown", pneumatics.Charging, 0.5)}, finding.Pass, 0.5,
 			"pushes a loaded projectile out"},
-		{"not stated, beyond", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 0.501)}, finding.Unknown, 0, "0.51 J (emptying"},
-		{"one stated to fail before one unknown", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 9),
-			push("barrel", pneumatics.Armed, 0.6)}, finding.Fail, 0.5, ""},
-		{"one unknown before one stated to pass", "slots", []vent.BarrelPush{push("unknown", pneumatics.Armed, 9),
-			push("barrel", pneumatics.Armed, 0.4)}, finding.Unknown, 0, ""},
-		{"hands before a harder one", "slots", []vent.BarrelPush{push("barrel", pneumatics.Armed, 0.4), push("barrel", pneumatics.Loading, 0.45)},
+		{"not stated, beyond", "slots", []vent.BarrelPush{push("unknown", pneumatics.Charging, 0.501)}, finding.Unknown, 0, "0.51 J (emptying"},
+		{"one stated to fail before one unknown", "slots", []vent.BarrelPush{push("unknown", pneumatics.Charging, 9),
+			push("barrel", pneumatics.Charging, 0.6)}, finding.Fail, 0.5, ""},
+		{"one unknown before one stated to pass", "slots", []vent.BarrelPush{push("unknown", pneumatics.Charging, 9),
+			push("barrel", pneumatics.Charging, 0.4)}, finding.Unknown, 0, ""},
+		{"hands before a harder one", "slots", []vent.BarrelPush{push("barrel", pneumatics.Charging, 0.4),
+			push("barrel", pneumatics.Loading, 0.45)},
 			finding.Fail, 0, "hands"},
 	} {
 		a := emptying(func(l *launcher.Launcher, e *vent.Report) {

@@ -42,6 +42,7 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 		}
 	}
 	holdsIfTrue(a.Launcher, &v)
+	holdsIfNarrow(a.Launcher, &v)
 	return v
 }
 

@@ -21,7 +21,11 @@ type Entered struct {
 	Valves         []string     // that are open in it on the way into the barrel; nil: the way is always open
 	Energy, Judged float64      // of the worst shot, the second with the model factor [J]; 0: the air that gets in does not move it out
 	Unknown        finding.Text // why more is not known; nil: it is
+	found          *Case        // the search for it; nil: none was made
 }
+
+// Found is the search for the worst shot, of the launcher as it stands in that state; nil where it was not made here.
+func (e *Entered) Found() *Case { return e.found }
 
 // Shoots tells that a projectile is known to be moved out.
 func (e *Entered) Shoots() bool { return e.Energy > leastEntered }
@@ -61,6 +65,16 @@ func (e *EnergyReport) HardestEntered() (hardest *Entered) {
 		}
 	}
 	return hardest
+}
+
+// ShotsEntered are the changes of state that let a projectile out, as they were searched.
+func (e *EnergyReport) ShotsEntered() (out []*Entered) {
+	for i := range e.Entered {
+		if one := &e.Entered[i]; one.Shoots() && one.found != nil {
+			out = append(out, one)
+		}
+	}
+	return out
 }
 
 // CountEntered raises the judged energy to that of a harder shot that a change of state lets off by itself: it is one of
@@ -131,6 +145,7 @@ func (e *Entered) compute(ctx context.Context, l, w *launcher.Launcher, high flo
 	if found.Undetermined() && len(e.Unknown) == 0 {
 		e.Unknown = finding.Notes(finding.Say("what %s shoots could not be computed over the whole tolerance box", e.Does()), found.Narrow)
 	}
+	e.found = found
 	if found.Result.Found && !math.IsNaN(found.Value) {
 		e.Energy, e.Judged = found.Energies()
 	}

@@ -65,6 +65,14 @@ func (c *misuseQuestion) search(seeds ...[]float64) search.Options {
 	return o
 }
 
+// MisuseNames are what WorstMisuse shoots for a launcher, in words; nil: nothing.
+func MisuseNames(l *launcher.Launcher) (names []finding.Text) {
+	for _, q := range misuseQuestions(l, 0) {
+		names = append(names, q.name)
+	}
+	return names
+}
+
 func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
 	m := misuseMaker{l, high}
 	var out []misuseQuestion

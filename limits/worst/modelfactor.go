@@ -19,8 +19,8 @@ const ModelFactor = 1.25
 
 // ModelFactorSource says where ModelFactor comes from.
 const ModelFactorSource = "own rule of this project: against one-dimensional gas dynamics (pneumatics/wave) the fast model, hoses as " +
-	"lines in both, was at most 10 % low in energy over some 2600 random launchers inside its range (testdata/wave/README.md); the rest " +
-	"of the factor, for catalogue flow figures and the search, is from memory"
+	"lines in both, was at most 10 % low in energy over some 2600 random launchers inside its range, shots of a millijoule or more " +
+	"(testdata/wave/README.md); the rest of the factor, for catalogue flow figures and the search, is from memory"
 
 // RangeExcess is the share by which the energy of a shot is raised because the
 // lumped model is outside its range there [-]: the most that the wave model gave

@@ -73,7 +73,8 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 	b.Behind = max(b.Behind, behind)
 	if peak := Peak(behind, one.start); peak > b.Value {
 		b.Value = peak
-		b.Why = finding.Words("the air of the hose rushes in behind a projectile that does not move and overshoots what feeds it")
+		b.Why = finding.Say("the air of the hose rushes in behind a projectile that does not move and overshoots what feeds it: %s "+
+			"computed, the rest is the model factor", finding.WorstBar(behind))
 	}
 	if !rated {
 		return nil

@@ -33,8 +33,11 @@ func (d *draw) barrel() {
 	d.line("dead_volume = %s", written)
 	d.maybe(0.7, "seating = %q", d.word("free", "fixed"))
 	mesh := 10.0
+	if !d.overTube { // what leaves a bore passes the mesh
+		mesh = math.Ceil(d.width)
+	}
 	admits := inside * d.uniform(0.1, 0.9)
-	if line := "muzzle_admits = " + d.fromZero(admits, lengths[:1]); d.chance(0.2) {
+	if line := "muzzle_admits = " + d.fromZero(admits, lengths[:1]); d.chance(0.2) && d.overTube {
 		d.line("%s", line)
 		mesh = math.Max(mesh, math.Ceil(3*admits)) // what a grid lets in is no larger than its mesh, at the top of its band too
 	}

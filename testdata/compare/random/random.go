@@ -82,7 +82,7 @@ func (d *draw) plan() {
 	// Without a switch it is the working pressure, which the reader wants within 10 bar.
 	d.deadHead = d.working * d.log(1.1, 2)
 	if d.switched && d.chance(0.6) {
-		d.deadHead = d.working * d.log(0.5, 8)
+		d.deadHead = d.working * max(1.05, d.log(0.5, 8)) // below it the switch would never stop it, and the reader refuses it
 	}
 	d.stages = [][]string{{"tank"}, {"tank", "dose"}, {"tank", "dose"}, {"tank", "manifold", "dose"}}[d.r.IntN(4)]
 	for i := range d.stages {

@@ -32,8 +32,14 @@ import (
 // searches: these tests ask what becomes of a result, not how large it is.
 func play(t *testing.T, reg registry, stdin string, args ...string) (st status, stdout, stderr string) {
 	t.Helper()
+	return playIn(t, nil, reg, stdin, args...)
+}
+
+// playIn is play with an environment.
+func playIn(t *testing.T, environ []string, reg registry, stdin string, args ...string) (st status, stdout, stderr string) {
+	t.Helper()
 	var out, errOut bytes.Buffer
-	host := Host{Stdin: strings.NewReader(stdin), Stdout: &out, Stderr: &errOut,
+	host := Host{Stdin: strings.NewReader(stdin), Stdout: &out, Stderr: &errOut, Environ: environ,
 		Now: func() time.Time { return time.Date(2026, 5, 31, 12, 0, 0, 0, time.UTC) }}
 	st = run(search.WithStrength(t.Context(), 0.00005), reg, host, append([]string{"puffproof"}, args...))
 	return st, out.String(), errOut.String()

@@ -104,7 +104,7 @@ func TestFullKeepsEverything(t *testing.T) {
 	assert.Contains(t, listed, "Sources:\n  [1] ")
 	assert.NotContains(t, short, "Sources:")
 	assert.Contains(t, full, "Sources:\n  [1] ")
-	assert.Contains(t, full, "PASS Energy of the projectile, worst case")
+	assert.Contains(t, full, "CONDITIONAL Energy of the projectile, worst case")
 	assert.Contains(t, full, "Plastic pipe that is not rated for gas")
 	_, quiet, _ := puffproof(t, "check", path, "--full", "--quiet")
 	assert.True(t, strings.HasPrefix(short, quiet))

@@ -30,9 +30,12 @@ const mostPages = 12
 // appendix, so they are not computed here; how long its words are hardly hangs on how hard the searches look. With PUFFPROOF_LONG=1
 // they look as hard as for people, and the soapbox is asked too, which takes two minutes of processor time.
 func TestTheBodyOfASafetyFileIsShort(t *testing.T) {
-	names, strength := []string{"rocket", "whale"}, 0.02
-	if os.Getenv("PUFFPROOF_LONG") != "" {
+	names, strength := []string{"rocket", "whale"}, 0.00005
+	switch {
+	case os.Getenv("PUFFPROOF_LONG") != "":
 		names, strength = append(names, "soapbox"), 1
+	case os.Getenv("PUFFPROOF_MORE") != "":
+		strength = 0.02
 	}
 	for _, name := range names {
 		t.Run(name, func(t *testing.T) {

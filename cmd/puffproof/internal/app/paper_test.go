@@ -159,33 +159,43 @@ func TestVerifySeesWhatHappened(t *testing.T) {
 		args string
 		want status
 		says string
+		anew bool // what the paper was made from is computed again, else remembered where it is the same
 	}
+	cache := []string{"XDG_CACHE_HOME=" + t.TempDir()}
 	rows := []row{
-		{"file.md d.toml --date 2026-05-30", statusNotHeld, "is dated 2026-05-31, AFTER 2026-05-30"},
-		{"altered.md d.toml --date 2026-06-01", statusNotHeld, "ALTERED"},
-		{"file.md d.toml --date 2026-06-01", statusOK, "The safety file still describes the design."},
-		{"file.md d.toml --date 2027-06-01", statusNotHeld, "EXPIRED on 2027-05-31"},
-		{"file.md other.toml --date 2026-06-01", statusNotHeld, "NO LONGER DESCRIBES the design: 1 key changed"},
-		{"file.md --date soon", statusInput, "year-month-day"},
-		{"d.toml d.toml", statusInput, "has no puffproof archive in it"},
-		{"none d.toml", statusInput, "no such file"},
+		{"file.md d.toml --date 2026-05-30", statusNotHeld, "is dated 2026-05-31, AFTER 2026-05-30", false},
+		{"altered.md d.toml --date 2026-06-01", statusNotHeld, "ALTERED", true},
+		{"file.md d.toml --date 2026-06-01", statusOK, "The safety file still describes the design.", false},
+		{"file.md d.toml --date 2027-06-01", statusNotHeld, "EXPIRED on 2027-05-31", false},
+		{"file.md other.toml --date 2026-06-01", statusNotHeld, "NO LONGER DESCRIBES the design: 1 key changed", false},
+		{"file.md --date soon", statusInput, "year-month-day", false},
+		{"d.toml d.toml", statusInput, "has no puffproof archive in it", false},
+		{"none d.toml", statusInput, "no such file", false},
 	}
+	made := []string{"dossier", "d.toml", "--date", "2026-05-31"}
+	for _, format := range document.Formats() {
+		made = append(made, "-o", "file."+format)
+	}
+	st, _, errOut := playIn(t, cache, newRegistry(), "", made...)
+	require.Equal(t, statusOK, st, errOut)
 	for _, format := range document.Formats() {
 		file := "file." + format
-		st, _, errOut := puffproof(t, "dossier", "d.toml", "--date", "2026-05-31", "-o", file)
-		require.Equal(t, statusOK, st, errOut)
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)
 		write(t, "altered."+format, altered(t, string(data)))
-		rows = append(rows, row{file + " --date 2026-06-01", statusOK, "own inputs give its answers again"},
-			row{"altered." + format + " --date 2026-06-01", statusNotHeld, "ALTERED"})
+		rows = append(rows, row{file + " --date 2026-06-01", statusOK, "own inputs give its answers again", true},
+			row{"altered." + format + " --date 2026-06-01", statusNotHeld, "ALTERED", true})
 	}
 	for _, c := range rows {
-		st, out, errOut := puffproof(t, append([]string{"verify"}, strings.Fields(c.args)...)...)
+		environ := cache
+		if c.anew {
+			environ = nil
+		}
+		st, out, errOut := playIn(t, environ, newRegistry(), "", append([]string{"verify"}, strings.Fields(c.args)...)...)
 		assert.Equal(t, c.want, st, "%s: %s%s", c.args, out, errOut)
 		assert.Contains(t, out+errOut, c.says, c.args)
 	}
-	st, _, errOut := puffproof(t, "card", "d.toml", "--date", "2026-05-31", "-o", "card.html")
+	st, _, errOut = puffproof(t, "card", "d.toml", "--date", "2026-05-31", "-o", "card.html")
 	require.Equal(t, statusOK, st, errOut)
 	st, out, _ := puffproof(t, "verify", "card.html", "d.toml", "--date", "2026-06-01")
 	assert.Equal(t, statusOK, st, out)

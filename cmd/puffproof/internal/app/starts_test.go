@@ -76,13 +76,13 @@ func TestEveryStartIsBroughtToHold(t *testing.T) {
 func TestAStartIsBroughtToHold(t *testing.T) {
 	feeble := designFile(t, least(t,
 		`dead_head = "0.20 bar ± 0"`, `dead_head = "0.03 bar ± 0"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "0.9 N ± 0"`))
-	start{name: "feeble"}.take(search.WithStrength(t.Context(), 0.05), t, []string{feeble})
+	start{name: "feeble"}.take(search.WithStrength(t.Context(), 0.01), t, []string{feeble})
 }
 
 // What is only assumed is declared closer only where no way holds without: this one holds whatever force frees its rocket.
 func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 	loose := designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))
-	start{name: "loose"}.take(search.WithStrength(t.Context(), 0.05), t, []string{loose})
+	start{name: "loose"}.take(search.WithStrength(t.Context(), 0.01), t, []string{loose})
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
@@ -194,32 +194,37 @@ func (s start) take(ctx context.Context, t *testing.T, line []string) {
 // A goal that nothing reaches is told first, with the most that was found and what forbids more, and status 1; what is given is nearer
 // than the design as it stands, or that design itself where nothing may be changed.
 func TestAGoalOutOfReachIsToldFirst(t *testing.T) {
-	ctx := search.WithStrength(t.Context(), 0.05)
+	ctx := search.WithStrength(t.Context(), 0.005)
 	path := designFile(t, least(t))
-	ask := func(args ...string) (status, string, told) {
-		var text, doc, stderr bytes.Buffer
-		host := Host{Stdin: strings.NewReader(""), Stdout: &text, Stderr: &stderr, Now: time.Now}
+	said := func(args ...string) string {
+		var out, stderr bytes.Buffer
+		host := Host{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &stderr, Now: time.Now}
 		st := run(ctx, newRegistry(), host, append([]string{"puffproof", "advise", path, "--goal", "speed 60 m/s"}, args...))
-		host.Stdout = &doc
-		assert.Equal(t, st, run(ctx, newRegistry(), host, append([]string{"puffproof", "--json", "advise", path, "--goal", "speed 60 m/s"}, args...)))
-		var of told
-		require.NoError(t, json.Unmarshal(doc.Bytes(), &of), "%s", stderr.String())
-		return st, strings.Join(strings.Fields(text.String()), " "), of
+		assert.Equal(t, statusNotHeld, st, stderr.String())
+		return out.String()
 	}
-	st, kept, as := ask("--keep", "supply, paths, volumes, barrel, projectile")
-	assert.Equal(t, statusNotHeld, st)
+	text := func(args ...string) string { return strings.Join(strings.Fields(said(args...)), " ") }
+	inJSON := func(args ...string) (of told) {
+		require.NoError(t, json.Unmarshal([]byte(said(append(args, "--json")...)), &of))
+		return of
+	}
+	keep := []string{"--keep", "supply, paths, volumes, barrel, projectile"}
+	kept, as := text(keep...), inJSON(keep...)
 	assert.Regexp(t, `^GOAL NOT REACHED: [0-9.]+ m/s of the 60 m/s wanted is the most that was found, and that is the design as it is: nothing `+
 		`that holds comes nearer\. In the way of more: nothing of what may be changed`, kept)
 	assert.Contains(t, kept, "As it is: ")
 	require.Len(t, as.Advice.Ways, 1)
 	assert.Empty(t, as.Advice.Ways[0].Changes)
 
-	st, text, answer := ask()
-	assert.Equal(t, statusNotHeld, st)
+	if os.Getenv("PUFFPROOF_MORE") != "" { // the whole search once more, for its words
+		nearest := text()
+		assert.Regexp(t, `^GOAL NOT REACHED: [0-9.]+ m/s of the 60 m/s wanted is the most that was found \(as it is it has [0-9.]+ m/s\)\. `+
+			`(With more, |More would take )`, nearest)
+		assert.Contains(t, nearest, "--goal 'speed 60 m/s' -o better.toml", "the line to go on with asks the same")
+	}
+	answer := inJSON()
 	assert.False(t, answer.Advice.Reaches)
-	assert.Regexp(t, `^GOAL NOT REACHED: [0-9.]+ m/s of the 60 m/s wanted is the most that was found \(as it is it has [0-9.]+ m/s\)\. `+
-		`(With more, |More would take )`, text)
-	assert.Contains(t, text, "--goal 'speed 60 m/s' -o better.toml", "the line to go on with asks the same")
+	require.NotEmpty(t, answer.Advice.Ways)
 	last := math.Inf(1)
 	for _, w := range answer.Advice.Ways {
 		assert.Greater(t, *w.Nominal.Speed, *as.Advice.Ways[0].Nominal.Speed)

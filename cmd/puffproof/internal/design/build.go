@@ -38,6 +38,7 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 		inOrder(l)
 	}
 	r.bench(root, l)
+	l.Narrow = r.narrow
 	l.Declared, l.Template, l.ToFind = once(r.declared), once(r.template), once(r.toFind)
 	return l
 }

@@ -154,6 +154,7 @@ func (s *section) moving(p *launcher.PathSpec) {
 	o := p.OpeningTime
 	p.ClosingTime = s.or("closing_time", o.Nominal, o.Low, o.High, usual("the same as the opening time"))
 	p.Pulse = s.band("pulse")
+	doubt.Pulse(p)
 	p.MinDifferential = s.band("min_differential")
 	if p.Piloted && !p.MinDifferential.Set {
 		p.MinDifferential = assumed(s.dotted("min_differential"), 5e4, 5e4, 5e4, usual("%s, a piloted valve", finding.Bars.Of(5e4, 1)))

@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -15,6 +16,7 @@ import (
 func (r *reader) contradictions(l *launcher.Launcher) {
 	r.elevationOutsideStops(l)
 	r.madeAfterRetired(l)
+	r.sourceTooWeak(l)
 	r.gaugesTooSmall(l)
 	r.emptyAboveWorking(l)
 	r.flatVessels(l)
@@ -85,7 +87,7 @@ func (r *reader) madeAfterRetired(l *launcher.Launcher) {
 }
 
 // gaugesTooSmall finds gauges whose dial cannot be as it is stated, or cannot show the
-// pressure that the switch on the same volume is set to.
+// pressure that the same volume is filled to.
 func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 	for i, g := range l.Gauges {
 		table := "gauge"
@@ -101,10 +103,42 @@ func (r *reader) gaugesTooSmall(l *launcher.Launcher) {
 		if g.Error.Set && g.Error.Nominal > g.Range.Nominal {
 			r.value(table+".error", "is more than the whole range", r.below(quantity.Pressure, g.Range.Nominal))
 		}
-		if s := l.Switch; s != nil && s.Senses == g.On && s.CutOut.Set && s.CutOut.Nominal > g.Range.Nominal {
-			r.value(table+".range", "ends below pressure_switch.cut_out", r.atLeast(quantity.Gauge, s.CutOut.Nominal),
+		if key, to := filledTo(l, g.On); to.Set && to.Nominal > g.Range.Nominal {
+			r.value(table+".range", "ends below "+key, r.atLeast(quantity.Gauge, to.Nominal),
 				"no needle shows a pressure beyond its dial; psi read as bar?")
 		}
+	}
+}
+
+// filledTo is what a volume is filled to by a switch, by a person who reads a gauge, or elsewhere, with its key; not Set: by none of them.
+func filledTo(l *launcher.Launcher, volume string) (key string, to launcher.Band) {
+	if s := l.Switch; s != nil && s.Senses == volume {
+		return "pressure_switch.cut_out", s.CutOut
+	}
+	if s := l.Supply; s != nil && s.Feeds == volume && l.Switch == nil {
+		return "supply.pumped_to", s.PumpedTo
+	}
+	i := slices.IndexFunc(l.Volumes, func(v launcher.VolumeSpec) bool { return v.Name == volume })
+	if i < 0 {
+		return "", launcher.Band{}
+	}
+	return "volumes." + volume + ".filled_to", l.Volumes[i].FilledTo
+}
+
+// leastSource is the least pressure that a cylinder or a main is filled to [Pa gauge] (own rule of this project): what reads less is
+// what the regulator lets through.
+const leastSource = 3e5
+
+// sourceTooWeak refuses a pressure before a regulator that is one behind it: it would make a regulator that fails harmless.
+func (r *reader) sourceTooWeak(l *launcher.Launcher) {
+	s := l.Supply
+	if s == nil || !s.Regulated() || !s.SourcePressure.Set || s.SourcePressure.Assumed {
+		return
+	}
+	least := max(leastSource, s.DeadHead.Nominal)
+	if s.SourcePressure.High < least {
+		r.value("supply.source_pressure", "is no pressure before a regulator", r.atLeast(quantity.Gauge, least),
+			"the gauge on the cylinder's or the main's own side, full: what the regulator lets through is dead_head")
 	}
 }
 

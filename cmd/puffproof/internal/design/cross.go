@@ -150,6 +150,10 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 		return
 	}
 	r.exists("pressure_switch.senses", s.Senses, names)
+	if l.Supply != nil {
+		r.reaches("supply.dead_head", &l.Supply.DeadHead, "pressure_switch.cut_out", &s.CutOut,
+			"the switch would never stop it: it runs on until it is hot; or is the cut-out of another unit or another switch?")
+	}
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
 		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(quantity.Gauge, s.CutOut.Nominal))
 	}
@@ -213,6 +217,9 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	doubt.DeadVolume(l)
 	doubt.Friction(l)
 	doubt.Mass(l)
+	if r.Sound() { // a path that leads nowhere has no bore
+		doubt.Flow(l)
+	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
 	}
@@ -224,6 +231,26 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	}
 	if a, w := b.MuzzleAdmits, b.Bore; a.Set && w.Set && a.Nominal > w.High {
 		r.value("barrel.muzzle_admits", "is larger than the bore", r.atMost(quantity.Length, w.Nominal))
+	}
+	r.checkWayOut(l)
+}
+
+// checkWayOut refuses what keeps things out of a bore that its projectile has to pass: nothing smaller than itself lets it out.
+func (r *reader) checkWayOut(l *launcher.Launcher) {
+	b, d := l.Barrel, l.Projectile.Diameter
+	if b.Fit != pneumatics.InBore || !d.Set || !b.Bore.Set {
+		return
+	}
+	const help = "what lets the projectile out lets in what is as large: load from the breech with the muzzle covered, or make it a rocket over a tube"
+	out := min(d.Low, b.Bore.Low)
+	if a := b.MuzzleAdmits; a.Set && a.High < out {
+		r.value("barrel.muzzle_admits", "is smaller than the projectile, which leaves there", r.atLeast(quantity.Length, out), help)
+	}
+	for _, control := range b.ObjectControl {
+		if mesh, ok := launcher.GridMesh(control); ok && mesh < out {
+			r.value("barrel.object_control", "names a grid that the projectile, which leaves there, does not pass",
+				r.atLeast(quantity.Length, out), help)
+		}
 	}
 }
 

@@ -37,6 +37,9 @@ func (s *section) quantity(k *keys.Key, e *toml.Entry) {
 	if !q.Stated && !absolute {
 		k.Widen(&b)
 	}
+	if usual, narrow := k.TooNarrow(b); narrow && q.Stated {
+		s.r.narrow = append(s.r.narrow, launcher.Narrow{Key: b.Key, Origin: b.Origin, Usual: usual})
+	}
 	if absolute {
 		b = s.fromAbsolute(k, b, q)
 	}

@@ -3,6 +3,7 @@ package design
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -14,8 +15,10 @@ import (
 
 // Random designs are there to be computed: the reader takes nearly all of them.
 func TestRandomDesignsAreRead(t *testing.T) {
-	const n = 400
-	refused := 0
+	n, refused := 100, 0
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		n = 400
+	}
 	for seed := range uint64(n) {
 		if _, problems := Read("random.toml", random.Design(seed)); len(problems) > 0 {
 			refused++
@@ -28,7 +31,11 @@ func TestRandomDesignsAreRead(t *testing.T) {
 // Every band that the reader makes of a random design is sound. Readings of a bench
 // give their reason for a band that is not assumed; those designs are left out.
 func TestRandomDesignsHaveSoundBands(t *testing.T) {
-	for seed := range uint64(60) {
+	designs := uint64(20)
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		designs = 60
+	}
+	for seed := range designs {
 		if l, problems := Read("random.toml", random.Design(seed)); len(problems) == 0 && l.Bench == nil {
 			soundBands(t, l)
 		}

@@ -20,6 +20,7 @@ type reader struct {
 	keys      *keys.Table
 	ambient   launcher.Band
 	declared  []string               // keys whose values are declared only
+	narrow    []launcher.Narrow      // quantities with a tolerance that nothing of their origin gives
 	template  []string               // keys whose figures are still the template's
 	toFind    []string               // keys that have "?"
 	positions map[string]int         // offset of each key that was read, by dotted key

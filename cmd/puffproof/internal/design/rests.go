@@ -89,6 +89,8 @@ func Bears(key, item string) bool {
 		{"projectile.", "projectile."},
 		{"age.", "volumes. barrel. projectile."},
 		{"restrictor.", "paths."},
+		{"valve.", "paths. barrel. control."},
+		{"dead-volume", "barrel. paths. projectile."},
 		{"electric.", "paths. supply. control."},
 		{"control.", "paths. supply. pressure_switch. venting. control."},
 		{"switch.", "pressure_switch. gauge supply. volumes."},

@@ -73,7 +73,17 @@ func energyFields(e worst.EnergyReport) show.Object {
 		"judged_J", judged(e.Judged), "basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
 		"projected_area_m2", e.ProjectedArea, "area_judged_J_m2", onlyWhere(e.Basis != "" && e.ContactArea > 0)(e.AreaJudged),
 		"area_limit_J_m2", e.AreaLimit, "start_high_gauge_Pa", judged(e.StartHigh),
-		"ceiling_dose_m3", judged(e.CeilingDose), "runs", e.Runs, "maxima", e.Maxima, "gap_J", judged(e.Gap))
+		"ceiling_dose_m3", judged(e.CeilingDose), "runs", e.Runs, "maxima", e.Maxima, "gap_J", judged(e.Gap),
+		"entered", show.List(e.Entered, func(one worst.Entered) show.Object { return enteredFields(one, e.DecidingEntered()) }))
+}
+
+// enteredFields are a shot that a change of state lets off; decides tells that its energy is the one that is judged. Energies are null
+// where what it shoots is not known and nothing is known to be shot.
+func enteredFields(e worst.Entered, deciding *worst.Entered) show.Object {
+	known := onlyWhere(e.Shoots() || len(e.Unknown) == 0)
+	return show.Fields("state", e.State.String(), "does", e.Does(), "valves", asIs(e.Valves), "final_energy_J", known(e.Energy),
+		"judged_J", known(e.Judged), "shoots", e.Shoots(), "decides", deciding != nil && deciding.State == e.State,
+		"unknown", show.Said(e.Unknown.String()))
 }
 
 // figureFields have null for what only a shot that left the muzzle has; a shot that

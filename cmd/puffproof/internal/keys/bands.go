@@ -133,6 +133,26 @@ const Practice = "common practice, no source"
 // Celsius is a temperature in a text [°C].
 func Celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
 
+// TooNarrow tells that a stated tolerance is narrower than anything of its origin gives, and what that gives as a rule: with calipers,
+// scales and gauges that people have a twentieth of the default band can still be told, and no label, data sheet or guess is ten times
+// better than it (own rules of this project, no source). Nothing that is exactly nothing is a claim of its own: "0 km/h ± 0" stands still.
+func (k *Key) TooNarrow(b launcher.Band) (usual finding.Text, is bool) {
+	const told, promised = 1.0 / 20, 1.0 / 10
+	r := k.Bands.of(b.Origin)
+	if r.exact || b.Nominal == 0 {
+		return nil, false
+	}
+	least := promised
+	if b.Origin == launcher.Measured {
+		least = told
+	}
+	low, high := r.apply(b.Nominal)
+	if b.Width() >= least*(high-low) {
+		return nil, false
+	}
+	return r.words(k.Dimension), true
+}
+
 // Widen gives a quantity without a tolerance the default band of its key.
 func (k *Key) Widen(b *launcher.Band) {
 	r := k.Bands.of(b.Origin)

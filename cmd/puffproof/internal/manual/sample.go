@@ -70,7 +70,7 @@ func sampleRest() []sampleTable {
 		{row: "barrel", header: "barrel", values: [][2]string{{"fit", `"in bore"`}, {"bore", `"41.0 mm ± 0.2 mm"`}, {"travel",
 			`"50 mm ± 2 mm"`},
 			{"dead_volume", `"40 mL ± 5 mL"`}, {"seating", `"free"`}, {"rated_pressure", `"6 bar"`}, {"rated_for_gas", "true"},
-			{"material", `"polycarbonate"`}, {"muzzle_admits", `"3 mm"`}, {"object_control",
+			{"material", `"polycarbonate"`}, {"muzzle_admits", `"41 mm"`}, {"object_control",
 				`["supervised loading by the adult in charge"]`}, {"seal_guard", `"four slots of 8 mm in the muzzle ring"`}}},
 		{row: "projectile", header: "projectile", values: [][2]string{{"mass", `"4.0 g ± 0.4 g"`}, {"diameter",
 			`"41.2 mm ± 0.3 mm"`}, {"contact_diameter", `"22 mm ± 2 mm"`}, {"tip", `"resilient"`},

@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -91,8 +92,10 @@ func (b *builder) faults() {
 		return
 	}
 	b.section("Single faults, and two at once")
-	b.say("This is not the hazard log of part 2; it is part of its evidence. A hidden fault is one that neither normal use nor the " +
-		"check before use shows.")
+	b.say("This is not the hazard log of part 2; it is part of its evidence. The answer is about pressure and energy: what does not empty " +
+		"is said in words, and judged in part 8. A hidden fault is one that neither normal use nor the check before use shows. What is " +
+		"advised is shown by nothing unless a test is named. How far a part fails (a gauge by a tenth of its range, a bore to twice its width, " +
+		"a projectile of twice its mass) is the project's own rule, no source.")
 	b.faultTable("Single faults, worst first", f.Faults)
 	b.faultTable("Two faults at once, worst first", shownPairs(f.Pairs))
 	if len(f.Pairs) > 0 {
@@ -136,8 +139,8 @@ func pairCount(all []fault.Result) string {
 		}
 	}
 	t := fmt.Sprintf("%s of two faults at once. A shot was computed, or is the same as one that was, for %d; in %d neither fault "+
-		"bears on the shot, by the circuit. %d exceed a limit or are unknown; %d more hold only by a test that is to find the first fault "+
-		"before a second one happens; %d are open as one of their faults is alone.", show.Plural(len(all), "pair", "pairs"), shot,
+		"bears on the shot, by the circuit. Above a limit or unknown: %d. Held only by a test that is to find the first fault "+
+		"before a second one happens: %d. Open because one of the two is open alone: %d.", show.Plural(len(all), "pair", "pairs"), shot,
 		len(all)-not-shot, above, held, alone)
 	if not > 0 {
 		t += fmt.Sprintf(" %d were not computed.", not)
@@ -150,7 +153,7 @@ func (b *builder) faultTable(caption string, rows []fault.Result) {
 		return
 	}
 	t := document.Table{Caption: caption, Head: []string{"Answer", "Fault", "Pressure, energy", "What comes of it",
-		"How it is seen, what prevents it"},
+		"How it is seen, what is advised"},
 		Widths: []int{11, 23, 18, 26, 22}}
 	for _, r := range rows {
 		name := document.Join(document.AsGiven(r.Name()), faultState(r.State))
@@ -202,7 +205,7 @@ func (b *builder) seenBy(r fault.Result) string {
 		hidden = "hidden"
 	}
 	return dash(show.Joined("; ", hidden, show.Lead("seen: ", b.text(r.DetectedBy)), show.Lead("test: ", r.RevealedBy),
-		show.Lead("prevented: ", b.text(r.PreventedBy))))
+		show.Lead("advised: ", b.text(r.PreventedBy))))
 }
 
 // objects lists what was shot in the model besides the projectile.
@@ -213,17 +216,19 @@ func (b *builder) objects() {
 	}
 	b.section("Objects a child may put into the barrel")
 	b.verdictLine(v)
-	plug := b.text(finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
-	t := document.Table{Caption: "Objects tried in the model, alone and on the projectile; besides them a snug plug of " +
-		plug + ", two projectiles, a " +
-		"soaked and a frozen one", Head: []string{"Object", "Diameter", "Mass", "Source"}, Shape: document.Narrow}
-	for _, o := range benchmark.MisuseObjects() {
-		t.Add(o.Name, b.in.Units.Near(quantity.Length, o.Diameter), b.in.Units.Near(quantity.Mass, o.Mass),
-			strings.TrimSpace(o.Document+" ("+string(o.Evidence)+")"))
+	if tried := worst.MisuseNames(b.in.Launcher); len(tried) > 0 && v.Status != finding.NotApplicable {
+		b.say(fmt.Sprintf("Shot in the model, %d in all: %s.", len(tried), b.text(finding.Join(tried, ", "))))
 	}
-	for _, o := range b.in.Launcher.Objects {
-		t.Add(document.AsGiven(o.Name), b.in.Units.Near(quantity.Length, o.Diameter.Low), b.in.Units.Near(quantity.Mass, o.Mass.High),
-			"the design")
+	t := document.Table{Caption: "Objects of the list", Head: []string{"Object", "Diameter", "Mass", "Gets in", "Source"}}
+	for _, o := range b.in.Launcher.AllObjects() {
+		fits, source := "yes", "the design"
+		if o.Diameter > b.in.Launcher.Admits() {
+			fits = "no"
+		}
+		if o.Evidence != "" {
+			source = strings.TrimSpace(o.Document + " (" + string(o.Evidence) + ")")
+		}
+		t.Add(document.AsGiven(o.Name), b.in.Units.Near(quantity.Length, o.Diameter), b.in.Units.Near(quantity.Mass, o.Mass), fits, source)
 	}
 	b.add(t)
 }

@@ -29,7 +29,7 @@ func TestTheArgumentIsListed(t *testing.T) {
 	words := list(in)
 	for _, want := range []string{"◊ undeveloped: procedure confirm.shots", "verdict energy.total: Energy of the projectile, worst case: " +
 		"0.21 J of 0.50 J",
-		"procedure seal-guard: Inspect the guard (2026-05-01", "is not shown"} {
+		"procedure seal-guard: Inspect the guard (2026-05-01", "No more than that was shown"} {
 		assert.Contains(t, words, want)
 	}
 	assert.NotContains(t, words, "FAILS")

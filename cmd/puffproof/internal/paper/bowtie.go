@@ -22,7 +22,8 @@ func (b *builder) bowties() {
 		if i == 0 {
 			b.say("A bow-tie has, from the left: the single faults that can bring a top event about, worst first, each with what holds or shows " +
 				"it; the barriers of the hazard log before the event; the event; the barriers behind it; the harm, with its risk before " +
-				"any measure and as it is now. A full outline is a barrier in force, a dashed one is not proved yet, a crossed one fails.")
+				"any measure and as it is now. A thick outline is a barrier in force, a dashed one is not proved yet, a crossed one fails; a thin " +
+				"one tells how a fault would be seen and what is advised against it, which nothing in this file shows.")
 		}
 		const pageHigh = 215 // [mm]
 		f := b.bowtie(t).Fit(pageHigh, func(n int) string { return fmt.Sprintf("and %d more, in the table of single faults", n) })

@@ -120,13 +120,11 @@ func (b *builder) cardChecks() {
 		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". Guard, stop, key and clips in place.",
 		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
 		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
-		b.ventLine(),
 	}
-	if b.hasRelief() {
-		items = append(items, "Relief valve lifted by hand: it blows and shuts.")
+	if b.hasRelief() { // before it is emptied: without pressure none blows
+		items = append(items, "Still filled, from the side: relief valve lifted, where it has a ring or a lever: it blows and shuts.")
 	}
-	items = append(items, "Eye protection on. "+b.distanceLine())
-	b.boxes(items...)
+	b.boxes(append(items, b.ventLine(), "Eye protection on. "+b.distanceLine())...)
 }
 
 // stopsWords says what a filling is to show.

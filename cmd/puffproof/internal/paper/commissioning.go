@@ -30,11 +30,10 @@ func (b *builder) commissioning() {
 		"design, carried in this one; each of its lines is chained to the one before, so that one altered later is noticed.",
 		show.Plural(len(all), "reading", "readings"), failed))
 	if ends := log.Ends(); ends != "" {
-		b.say(fmt.Sprintf("Its last line is chained as %s. The chain holds no secret: it shows that a line is no longer what it was, and "+
-			"neither that a whole record was made anew or taken back together with the design, nor that both were copied for a second "+
-			"launcher. Against that the second "+
-			"person writes these letters on page one by hand, as puffproof commission shows them that day, compares the mark on the launcher, and "+
-			"keeps a copy of this file: a later record has that line, or is another one.", ends))
+		b.say(fmt.Sprintf("Its last line is chained as %s. The chain holds no secret: it shows a line that is not as it was written. It "+
+			"does not show that a whole record was made anew, was taken back together with the design, or was copied with it for a second "+
+			"launcher. Against that the second person writes these letters on page one by hand, as puffproof commission shows them that "+
+			"day, compares the mark on the launcher, and keeps a copy of this file: a later record has that line, or is another one.", ends))
 	}
 	b.recordTroubles(log)
 	flat, err := design.Flatten(b.in.Text)

@@ -100,7 +100,8 @@ func (b *builder) energyFigure(e *worst.EnergyReport, limit string) {
 		add(name, joule, b.in.Units.Worst(quantity.Energy, joule), figure.Row{Kind: kind})
 	}
 	if e.NominalShot.Outcome == show.OutcomeLeft {
-		plain("nominal shot", e.NominalShot.FinalEnergy, figure.Stated)
+		joule := e.NominalShot.FinalEnergy
+		add("nominal shot", joule, b.in.Units.Near(quantity.Energy, joule), figure.Row{Kind: figure.Stated})
 	}
 	plain("worst shot", e.WorstEnergy, figure.Stated)
 	plain("model: worst x "+quantity.Number(e.Factor, 3), e.Model, figure.Computed)
@@ -143,7 +144,7 @@ func (b *builder) eye() {
 	}
 	b.section("The eye, for information")
 	b.say("The worst energy per frontal area as a multiple of that with a 50 % chance of the injury, in adult eyes. No figure for children " +
-		"was found. A small multiple is not harmless. " +
+		"was found. " +
 		b.source(benchmark.BenchmarkOf(benchmark.EyeCornealAbrasion).Source()))
 	published := benchmark.EyeInjuries()
 	b.say(published.Text + " " + b.source(published.Source))

@@ -53,7 +53,7 @@ func (in *Input) against(v finding.Verdict) string {
 	}
 	t := value + word + limit
 	if v.Margin != nil && *v.Limit != 0 {
-		t += ", " + show.MarginOf(v)
+		t += show.Lead(", ", show.MarginOf(v))
 	}
 	return t
 }

@@ -25,7 +25,7 @@ func (b *builder) filledBy() filling {
 		return filling{"No switch: the relief valve ends the filling", "relief valve ends the filling", at}
 	case launcher.StopDeadHead:
 		if e := b.in.Vent; e != nil && e.Rest != nil {
-			return filling{"No switch: the supply itself goes no further, against what is open while charging,", "gauge at rest, pump " +
+			return filling{"No switch: the supply itself, against what is open while charging, comes to rest", "gauge at rest, pump " +
 				"on", e.Rest.Sensed(l)}
 		}
 		return filling{"No switch: the supply itself stops", "pump stops by itself", l.Supply.DeadHead}

@@ -97,7 +97,12 @@ func (b *builder) weatherLine() string {
 	in := b.in
 	t := "No use below " + in.asStated(quantity.Temperature, in.Launcher.Ambient.Coldest.Low) + " or above " +
 		in.asStated(quantity.Temperature, in.Launcher.Ambient.Hottest.High) + ", and none with ice or with wet projectiles."
-	if e := in.Launcher.Event; e != nil && e.Wind.Set {
+	switch e := in.Launcher.Event; {
+	case e == nil || !e.Wind.Set:
+		t += " The strongest wind is not stated."
+	case e.Wind.Nominal == 0:
+		t += " No use in any wind."
+	default:
 		t += " No use in wind above " + in.asStated(quantity.Speed, e.Wind.Nominal) + "."
 	}
 	return t

@@ -82,13 +82,21 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 			most = math.Max(most, *v.Value)
 		}
 	}
+	if f := b.in.Faults; f != nil {
+		for i := range f.Faults {
+			if r := &f.Faults[i]; r.Where != "barrel" && r.WorstGauge > highest {
+				highest = r.WorstGauge
+			}
+		}
+	}
+	most = math.Max(most, highest)
 	at, peak := b.in.Units.Worst(quantity.Gauge, highest), b.in.Units.Worst(quantity.Gauge, most)
 	switch {
 	case most <= law.Value:
-		b.say(document.AsStrong("Everything, the relief valve at full flow included, stays at or below 0.5 bar gauge"),
+		b.say(document.AsStrong("Everything, single faults included, stays at or below 0.5 bar gauge"),
 			": at most "+peak+". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+".")
 	case highest <= law.Value:
-		b.say(document.AsStrong("Every vessel, the relief valve at full flow included, stays at or below 0.5 bar gauge"), ": at most "+at+
+		b.say(document.AsStrong("Every vessel, single faults included, stays at or below 0.5 bar gauge"), ": at most "+at+
 			". EU pressure law starts above 0.5 bar gauge "+b.source(law.Source())+". The barrel can take more for the moment in which it "+
 			"fills, up to "+peak+": ask whether that counts.")
 	default:
@@ -111,8 +119,11 @@ func (b *builder) ladderTable(rungs []launcher.Rung) {
 	t := document.Table{Caption: "The ladder in figures", Head: []string{"Rung", "Lowest", "Nominal", "Highest", "What happens there"},
 		Widths: []int{20, 13, 13, 13, 41}}
 	for _, r := range rungs {
-		t.Add(r.Name, in.Units.Near(quantity.Gauge, r.Low), in.Units.Near(quantity.Gauge, r.Gauge),
-			in.Units.Worst(quantity.Gauge, r.High), b.text(r.What))
+		nominal := in.Units.Near(quantity.Gauge, r.Gauge)
+		if r.Gauge == r.High && !isBoundary(r) { // only its top was computed
+			nominal = "–"
+		}
+		t.Add(r.Name, in.Units.Near(quantity.Gauge, r.Low), nominal, in.Units.Worst(quantity.Gauge, r.High), b.text(r.What))
 	}
 	b.add(t)
 	b.verdictLines("ladder.order")

@@ -25,7 +25,7 @@ func (b *builder) troubles() {
 			"questions pass") + ", " + conditions(r) +
 			show.Plural(show.Tally(r.Verdicts, finding.NotApplicable), "does not apply", "do not apply") +
 			". Every verdict stands in the appendix with its source. " +
-			"Failed tests of the real launcher belong in part 8: a file in which nothing ever failed was not tested.")
+			"Tests of the real launcher that failed are written into part 8 too.")
 		b.notJudged()
 		return
 	}
@@ -62,7 +62,7 @@ func (b *builder) notJudged() {
 			t += "No pair that was computed exceeds a limit"
 		}
 		if onTest > 0 {
-			t += fmt.Sprintf("; %d more would, and are held by a test that is to find the first fault before a second one happens", onTest)
+			t += fmt.Sprintf("; %d more would, and rest on a test that is to find the first fault before a second one happens", onTest)
 		}
 		if not > 0 {
 			t += fmt.Sprintf("; %d were not computed", not)

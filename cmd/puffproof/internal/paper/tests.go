@@ -253,7 +253,7 @@ func (b *builder) curve(c vent.Case) {
 		Lines: []figure.ChartLine{{Name: "expected", X: x, Y: y, Low: low, High: high}}, Limits: marks}
 	b.draw(c.Scenario+", "+volume+": computed from the highest pressure that a fault can leave, "+in.Units.Worst(quantity.Gauge, c.Start)+
 		"; not a test to do. Band of the tolerances."+note,
-		fmt.Sprintf("Gauge reading falling from %s to %s or less in %s expected, %s at the slowest.",
+		fmt.Sprintf("Gauge reading falling from %s to %s or less. Time for it: expected %s, slowest %s.",
 			in.Units.Near(quantity.Gauge, c.Start), in.Units.Near(quantity.Gauge, in.Vent.Target), in.timeText(c.Expected), in.timeText(c.Slowest)),
 		chart.Draw)
 }

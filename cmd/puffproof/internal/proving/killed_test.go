@@ -25,8 +25,13 @@ import (
 // writerEnv names the design whose readings a run of this test's own binary writes until it is killed.
 const writerEnv = "PUFFPROOF_TEST_WRITER"
 
-// kills is how often a writer is killed.
-const kills = 50
+// kills is how often a writer is killed: fifty times with PUFFPROOF_MORE=1.
+var kills = func() int {
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		return 50
+	}
+	return 15
+}()
 
 // A run that is killed at fifty random moments while it writes one reading after the other loses none that it said it had:
 // each stands in the record, which nobody altered, and the newest in the design, which can be read and is otherwise as it

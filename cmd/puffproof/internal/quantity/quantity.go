@@ -76,15 +76,23 @@ func (s System) Words(q Kind, si float64, r Rounding) string {
 	case math.IsInf(si, 0):
 		return "without end"
 	}
+	if beyond(q, si) {
+		return "over " + s.Words(q, finding.MostPressure, Nearest)
+	}
 	sc, u := s.scale(q, si)
 	return sc.named(q, sc.number(q, u.FromSI(si), r))
+}
+
+// beyond tells that a figure is a pressure that no model here covers: its digits are not written.
+func beyond(q Kind, si float64) bool {
+	return (q == Pressure || q == Gauge || q == Setting) && si > finding.MostPressure && !math.IsInf(si, 0)
 }
 
 // Like writes a value in the unit in which another would be shown, so that a reader can hold the two against each other, where
 // neither is more than a hundred times the other; else in its own.
 func (s System) Like(q Kind, si, other float64, r Rounding) string {
 	const far = 100
-	if a, b := math.Abs(si), math.Abs(other); !(a <= far*b && b <= far*a) || math.IsInf(a, 0) {
+	if a, b := math.Abs(si), math.Abs(other); !(a <= far*b && b <= far*a) || math.IsInf(a, 0) || beyond(q, si) {
 		return s.Words(q, si, r)
 	}
 	own, _ := s.scale(q, si)
@@ -103,6 +111,9 @@ func (s System) Worst(q Kind, si float64) string { return s.Words(q, si, Up) }
 
 // Bare is Words without the unit.
 func (s System) Bare(q Kind, si float64, r Rounding) string {
+	if beyond(q, si) {
+		return "over " + s.Bare(q, finding.MostPressure, Nearest)
+	}
 	sc, u := s.scale(q, si)
 	return sc.number(q, u.FromSI(si), r)
 }

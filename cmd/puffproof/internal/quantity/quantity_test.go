@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/finding"
 )
 
 // Expected texts are the same arithmetic by hand: 1 psi = 6894.757 Pa,
@@ -124,4 +125,21 @@ func TestLike(t *testing.T) {
 	require.Equal(t, "without end", Metric.Like(Time, math.Inf(1), 60, Up))
 	require.Equal(t, "not known", Metric.Like(Time, math.NaN(), 60, Up))
 	require.Equal(t, "1.77 ft", US.Like(Length, 0.54, 3.1, Down))
+}
+
+// 400 bar, the most that a design may state, is 5802 psi (NIST SP 811): beyond it a figure has no digits.
+func TestNoDigitsBeyondEveryModel(t *testing.T) {
+	for _, c := range []struct {
+		q    Kind
+		sys  System
+		si   float64
+		want string
+	}{{Gauge, Metric, 1667e5, "over 400 bar gauge"}, {Pressure, US, 1667e5, "over 5802 psi"},
+		{Setting, Metric, 401e5, "over 400.000 bar gauge"},
+		{Gauge, Metric, 399e5, "399 bar gauge"}, {Energy, Metric, 1667e5, "167000000 J"}} {
+		require.Equal(t, c.want, c.sys.Near(c.q, c.si))
+	}
+	require.Equal(t, "over 400 bar gauge", Metric.Like(Gauge, 401e5, 10e5, Up))
+	require.Equal(t, "over 400", Metric.Bare(Gauge, 401e5, Up))
+	require.Equal(t, "over 5802 psi", US.Text(finding.Say("%s", finding.Bar(1667e5))))
 }

@@ -78,7 +78,7 @@ func (c *CheckScreen) figureLine(v finding.Verdict) string {
 	case value != "":
 		value += show.Lead(" against ", limit)
 		if v.Margin != nil {
-			value += ", " + show.MarginOf(v)
+			value += show.Lead(", ", show.MarginOf(v))
 		}
 	}
 	return show.Joined("; ", value, show.Lead("basis ", show.Clean(string(v.Basis))), show.Lead("source ", c.sources.mark(v.Source)))

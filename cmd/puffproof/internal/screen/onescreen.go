@@ -170,7 +170,7 @@ func (c *CheckScreen) next() string {
 		return edited
 	}
 	command, then := "plan", ""
-	stays := c.Report.Energy != nil && c.Report.Energy.NominalShot.Outcome == show.OutcomeStalled
+	stays := c.Report.Energy != nil && c.Report.Energy.NominalShot.Outcome != show.OutcomeLeft
 	switch m := c.Report.Measured; {
 	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
 		command, then = "check", " --full"

@@ -22,10 +22,10 @@ func LeakWords(s quantity.System, c vent.LeakTest) string {
 		s.Near(quantity.Pressure, c.Loses))
 }
 
-// AtMostToTarget says how long a vessel takes from the highest cut-out until it counts
+// AtMostToTarget says how long a vessel takes from the highest that it is filled to, whatever ends the filling, until it counts
 // as empty.
 func AtMostToTarget(s quantity.System, slowest float64) string {
-	return "At most " + s.Worst(quantity.Time, slowest) + " to the target from the highest cut-out."
+	return "At most " + s.Worst(quantity.Time, slowest) + " to the target from the highest that it is filled to."
 }
 
 // ComesBack says what a gauge rises to where the vent is shut at the target.

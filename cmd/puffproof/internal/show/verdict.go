@@ -1,6 +1,7 @@
 package show
 
 import (
+	"math"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/quantity"
@@ -26,12 +27,16 @@ func Figures(s quantity.System, v finding.Verdict) (value, limit string) {
 		return value, ""
 	}
 	value, limit = s.Like(q, *v.Value, *v.Limit, towards), s.Near(q, *v.Limit)
+	if towards == quantity.Down {
+		limit = s.Worst(q, *v.Limit)
+	}
 	if *v.Limit == 0 {
 		if _, u, ok := strings.Cut(value, " "); ok {
 			limit = "0 " + u
 		}
 	}
-	if value == limit && v.Status == finding.Fail && q != quantity.Count {
+	const hair = 1e-4 // of the limit: a reader is not to see a pass at it for a rounding of the machine
+	if value == limit && q != quantity.Count && (v.Status == finding.Fail || math.Abs(*v.Value-*v.Limit) > hair*math.Abs(*v.Limit)) {
 		return s.Apart(q, *v.Value, *v.Limit)
 	}
 	return value, limit
@@ -64,8 +69,17 @@ func IsLower(v finding.Verdict) bool {
 // MarginOf is Margin of a verdict; how many times a limit to stay above is missed says
 // nothing, so it stays a share.
 func MarginOf(v finding.Verdict) string {
+	switch quantity.OfVerdict(v.Unit) {
+	case quantity.PeakLevel: // a share of decibels means nothing
+		return "margin " + quantity.Fixed(*v.Limit-*v.Value, 0, quantity.Down) + " dB"
+	case quantity.Count:
+		return ""
+	}
 	if IsLower(v) && *v.Margin < -1 {
 		return "margin " + quantity.Percent(*v.Margin, 0, quantity.Down)
+	}
+	if v.Unit == finding.InPascalGauge && v.Value != nil && v.Limit != nil && *v.Value > finding.MostPressure && *v.Limit > 0 {
+		return "over " + quantity.Margin(1 - finding.MostPressure / *v.Limit)
 	}
 	return quantity.Margin(*v.Margin)
 }

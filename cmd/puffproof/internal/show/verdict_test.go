@@ -46,6 +46,24 @@ func TestFiguresOfAVerdict(t *testing.T) {
 	}
 }
 
+// A pass near its limit does not look like it; a limit to stay above is rounded up, as a zone is that is kept clear; a share of
+// decibels or of a count is no margin.
+func TestFiguresNearALimitAndMarginsThatMeanSomething(t *testing.T) {
+	for want, v := range map[string]finding.Verdict{
+		"0.494 of 0.5 bar gauge": {Status: finding.Pass, Value: number(49430), Limit: number(50000), Margin: number(0.0114),
+			Unit: finding.InPascalGauge},
+		"0.50 of 0.50 J": {Status: finding.Pass, Value: number(0.5), Limit: number(0.5), Margin: number(0), Unit: finding.InJoule},
+		"0.54, at least 10.3 m": {Status: finding.Conditional, Value: number(0.54), Limit: number(10.217), Margin: number(-0.95),
+			Unit: finding.InMetre, AtLeast: true},
+	} {
+		value, limit := Figures(quantity.Metric, v)
+		assert.Equal(t, want, OfLimit(v, value, limit))
+	}
+	assert.Equal(t, "margin 2 dB", MarginOf(finding.Verdict{Value: number(132.2), Limit: number(135), Margin: number(0.021),
+		Unit: finding.InDecibel}))
+	assert.Equal(t, "", MarginOf(finding.Verdict{Value: number(3), Limit: number(2), Margin: number(0.5), Unit: finding.InCount, AtLeast: true}))
+}
+
 // A report that claims both to fail and to be confirmed is not believed, and a test
 // of the real launcher that went wrong is named.
 func TestFindingBelievesTheWorst(t *testing.T) {
@@ -108,4 +126,7 @@ func TestALimitToStayAbove(t *testing.T) {
 	v.AtLeast = false
 	v.Judge(16000, 5000)
 	assert.Equal(t, "3.2 times the limit", MarginOf(v))
+	v.Judge(1667e5, 10e5) // no model covers it: neither has digits
+	value, limit = Figures(quantity.Metric, v)
+	assert.Equal(t, []string{"over 400 bar gauge", "10.0 bar gauge", "over 40 times the limit"}, []string{value, limit, MarginOf(v)})
 }
