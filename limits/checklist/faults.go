@@ -85,8 +85,34 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 				"each event."),
 			Expect: finding.Join(bores, ", ").And(hosePrints(a.Launcher)), Figure: boreSpan(a.Launcher, len(bores)),
 			Parts: boreParts(a.Launcher), Source: practice})
+	} else if hoses := hoseParts(a.Launcher); len(hoses) > 0 && len(a.Revealed[finding.ItemBore]) > 0 {
+		items = append(items, hosesByPrint(a, hoses))
 	}
 	return items
+}
+
+// hosesByPrint is the same item where no hole is drilled: nothing else shows a hose that is wider than the list's.
+func hosesByPrint(a *assessment.Assessment, hoses []finding.NamedPart) finding.Item {
+	it := finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault, Title: finding.Words("Check each hose by its print"),
+		Why:    finding.Words("A wider hose raises the energy without a sign." + revealed(a, finding.ItemBore)),
+		How:    finding.Words("The bore that is printed on each hose, or a drill shank in its end, against the list. After each repair."),
+		Expect: finding.Join(hoseBores(a.Launcher), ", "), Parts: hoses, Source: practice,
+		Figure: finding.FigureBetween(finding.InMetre, math.Inf(1), 0)}
+	it.Figure.Least = len(hoses)
+	for _, h := range hoses {
+		it.Figure.Low, it.Figure.High = min(it.Figure.Low, h.Expected.Low), max(it.Figure.High, h.Expected.High)
+	}
+	return it
+}
+
+// hoseParts are the hoses by the names of their paths, each with its bore.
+func hoseParts(l *launcher.Launcher) (out []finding.NamedPart) {
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
+			out = append(out, finding.NamedPart{Name: p.Name, Expected: *finding.FigureBetween(finding.InMetre, p.Hose.Bore.Low, p.Hose.Bore.High)})
+		}
+	}
+	return out
 }
 
 // reliefBands are the pressures of the relief valves.
@@ -135,16 +161,18 @@ func boreParts(l *launcher.Launcher) (out []finding.NamedPart) {
 
 // hosePrints are the bores that the prints of the hoses have to say; nil: there is no hose.
 func hosePrints(l *launcher.Launcher) finding.Text {
-	var out []finding.Text
-	for i := range l.Paths {
-		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
-			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Hose.Bore.Low), finding.Millimetre(p.Hose.Bore.High)))
-		}
+	if out := hoseBores(l); len(out) > 0 {
+		return finding.Say("; inside of hoses, by their print: %s", finding.Join(out, ", "))
 	}
-	if len(out) == 0 {
-		return nil
+	return nil
+}
+
+// hoseBores are the bores of the hoses in words.
+func hoseBores(l *launcher.Launcher) (out []finding.Text) {
+	for _, h := range hoseParts(l) {
+		out = append(out, finding.Say("%s %s to %s", h.Name, finding.Millimetre(h.Expected.Low), finding.Millimetre(h.Expected.High)))
 	}
-	return finding.Say("; inside of hoses, by their print: %s", finding.Join(out, ", "))
+	return out
 }
 
 // boreList are the bores of the restrictors.
