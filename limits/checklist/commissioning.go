@@ -15,7 +15,9 @@ import (
 // commissioningItems are what is due once, between a built launcher and its first use.
 func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	l := a.Launcher
-	items = append(items, dryControlItem(l))
+	if l.Electric() {
+		items = append(items, dryControlItem(l))
+	}
 	if l.Control != nil && len(l.Control.Unknown()) == 0 {
 		items = append(items, contactsItem(l))
 	}

@@ -41,6 +41,9 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 		{finding.ItemClearAllRound, finding.EnergyTotal, "Clear zone all round, also behind, and from walls",
 			"Ricochets and a breech that lets go.", "Tape on the ground; eye protection and ear defenders inside it."},
 	} {
+		if row.id == finding.ItemFuses && !a.Launcher.Electric() {
+			continue
+		}
 		items = append(items, finding.Item{ID: row.id, Verdict: row.verdict, Title: finding.Words(row.title), Why: finding.Words(row.why),
 			How: finding.Words(row.how), Source: practice})
 	}

@@ -8,6 +8,7 @@ import (
 // leftOut lists the steps that a launcher does not have, and why.
 func leftOut(in Input) (out []LeftOut) {
 	unfed := finding.Words("no single fault of this launcher shoots")
+	noCurrent := finding.Words("nothing of it has current: hands move every valve")
 	noRelief := finding.Words("there is no relief valve")
 	for _, one := range []struct {
 		id, title string
@@ -28,6 +29,8 @@ func leftOut(in Input) (out []LeftOut) {
 		{finding.ItemOpeningTime, "Slow valves timed", finding.Words("no valve that current moves is stated far slower than its drive makes it")},
 		{finding.ItemExhaust, "Exhaust ports blown through", finding.Words("no valve has an exhaust that hides a fault")},
 		{finding.ItemGuard, "Guard at the muzzle", unfed},
+		{finding.ItemFuses, "Fuses", noCurrent},
+		{finding.ItemDryControl, "Stop, key and remote, without air", noCurrent},
 		{finding.ItemSealGuard, "Guard against sealed lips", finding.Words("the design states none")},
 		{finding.ItemTip, "Press test of the tip", finding.Words("the tip is not said to be soft, and counts as rigid")},
 		{finding.ItemWaterTest, "Proved with water",

@@ -38,6 +38,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"Another barrel needs a file of its own, in which the valves of the others stay shut.", strings.Join(names, ", "),
 			finding.ItemOneBarrel))
 	}
+	if s := l.Supply; s != nil && s.Regulated() {
+		out = append(out, finding.Words("Where a step speaks of the plug of the supply: of a main or a cylinder that is its shut-off, shut, and "+
+			"its hose off; where a step listens to the pump, the gauge alone tells."))
+	}
 	if l.Squeezed() {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
