@@ -77,14 +77,13 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 				"freely."),
 			Source: practice})
 	}
-	if bores := boreList(a.Launcher); len(bores) > 0 {
+	if bores := boreParts(a.Launcher); len(bores) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,
 			Title: finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
 			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
 			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
 				"each event."),
-			Expect: finding.Join(bores, ", ").And(hosePrints(a.Launcher)), Figure: boreSpan(a.Launcher, len(bores)),
-			Parts: boreParts(a.Launcher), Source: practice})
+			Expect: boresOf(bores).And(hosePrints(a.Launcher)), Figure: spanOf(bores), Parts: bores, Source: practice})
 	} else if hoses := hoseParts(a.Launcher); len(hoses) > 0 && len(a.Revealed[finding.ItemBore]) > 0 {
 		items = append(items, hosesByPrint(a, hoses))
 	}
@@ -93,16 +92,10 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 
 // hosesByPrint is the same item where no hole is drilled: nothing else shows a hose that is wider than the list's.
 func hosesByPrint(a *assessment.Assessment, hoses []finding.NamedPart) finding.Item {
-	it := finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault, Title: finding.Words("Check each hose by its print"),
+	return finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault, Title: finding.Words("Check each hose by its print"),
 		Why:    finding.Words("A wider hose raises the energy without a sign." + revealed(a, finding.ItemBore)),
 		How:    finding.Words("The bore that is printed on each hose, or a drill shank in its end, against the list. After each repair."),
-		Expect: finding.Join(hoseBores(a.Launcher), ", "), Parts: hoses, Source: practice,
-		Figure: finding.FigureBetween(finding.InMetre, math.Inf(1), 0)}
-	it.Figure.Least = len(hoses)
-	for _, h := range hoses {
-		it.Figure.Low, it.Figure.High = min(it.Figure.Low, h.Expected.Low), max(it.Figure.High, h.Expected.High)
-	}
-	return it
+		Expect: boresOf(hoses), Figure: spanOf(hoses), Parts: hoses, Source: practice}
 }
 
 // hoseParts are the hoses by the names of their paths, each with its bore.
@@ -137,13 +130,12 @@ func reliefSpan(l *launcher.Launcher) *finding.Expected {
 	return e
 }
 
-// boreSpan is from the smallest to the largest bore, a figure for each restrictor.
-func boreSpan(l *launcher.Launcher, each int) *finding.Expected {
+// spanOf is from the smallest to the largest of what the parts may have, a figure for each.
+func spanOf(parts []finding.NamedPart) *finding.Expected {
 	e := finding.FigureBetween(finding.InMetre, math.Inf(1), 0)
-	for i := range l.Paths {
-		if p := &l.Paths[i]; p.Restrictor() {
-			e.Low, e.High, e.Least = min(e.Low, p.Flow.Value.Low), max(e.High, p.Flow.Value.High), each
-		}
+	e.Least = len(parts)
+	for _, p := range parts {
+		e.Low, e.High = min(e.Low, p.Expected.Low), max(e.High, p.Expected.High)
 	}
 	return e
 }
@@ -161,29 +153,19 @@ func boreParts(l *launcher.Launcher) (out []finding.NamedPart) {
 
 // hosePrints are the bores that the prints of the hoses have to say; nil: there is no hose.
 func hosePrints(l *launcher.Launcher) finding.Text {
-	if out := hoseBores(l); len(out) > 0 {
-		return finding.Say("; inside of hoses, by their print: %s", finding.Join(out, ", "))
+	if hoses := hoseParts(l); len(hoses) > 0 {
+		return finding.Say("; inside of hoses, by their print: %s", boresOf(hoses))
 	}
 	return nil
 }
 
-// hoseBores are the bores of the hoses in words.
-func hoseBores(l *launcher.Launcher) (out []finding.Text) {
-	for _, h := range hoseParts(l) {
-		out = append(out, finding.Say("%s %s to %s", h.Name, finding.Millimetre(h.Expected.Low), finding.Millimetre(h.Expected.High)))
+// boresOf are the bores of parts in words.
+func boresOf(parts []finding.NamedPart) finding.Text {
+	var each []finding.Text
+	for _, p := range parts {
+		each = append(each, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Expected.Low), finding.Millimetre(p.Expected.High)))
 	}
-	return out
-}
-
-// boreList are the bores of the restrictors.
-func boreList(l *launcher.Launcher) (out []finding.Text) {
-	for i := range l.Paths {
-		p := &l.Paths[i]
-		if p.Restrictor() {
-			out = append(out, finding.Say("%s %s to %s", p.Name, finding.Millimetre(p.Flow.Value.Low), finding.Millimetre(p.Flow.Value.High)))
-		}
-	}
-	return out
+	return finding.Join(each, ", ")
 }
 
 // unaskedItems are due where a single fault can shoot.

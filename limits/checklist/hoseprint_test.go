@@ -28,7 +28,8 @@ func TestHosesAreCheckedWithoutARestrictor(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) {
 		l.Paths[0].Name, l.Paths[0].Hose = "fire", &launcher.HoseSpec{Bore: launcher.Band{Set: true, Low: 7.8e-3, Nominal: 8e-3, High: 8.2e-3}}
 	})
-	a := assessed.WithFaults(l, fault.Result{Part: "fire", Mode: fault.HoseWider, Latent: true, RevealedBy: finding.ItemBore, Effect: fault.ChangesShot})
+	a := assessed.WithFaults(l, fault.Result{Part: "fire", Mode: fault.HoseWider, Latent: true, RevealedBy: finding.ItemBore,
+		Effect: fault.ChangesShot})
 	a.Revealed, a.Loading = a.Faults.Revealed(), &vent.Loading{Names: []string{"tank"}, Wait: 12.3}
 	it := assessed.Item(t, FaultItems(a), finding.ItemBore)
 	assert.Equal(t, "fire 7.80 mm to 8.20 mm", it.Expect.String())

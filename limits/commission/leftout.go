@@ -23,7 +23,7 @@ func leftOut(in Input) (out []LeftOut) {
 		{finding.ItemOneProjectile, "One projectile at a time",
 			finding.Words("other things get in too: what keeps them out is a step of its own")},
 		{finding.ObjectControlItem(0), "What keeps objects out", finding.Words("the design declares none")},
-		{finding.ItemBore, "Restrictors gauged", finding.Words("no path is a drilled hole")},
+		{finding.ItemBore, "Restrictors gauged", finding.Words("no path is a drilled hole, and no shot hangs on a hose")},
 		{finding.ItemPassage, "Passage of the firing valve", finding.Words("its stated flow is one that such valves have")},
 		{finding.ItemDeadVolume, "Dead volume weighed", finding.Words("the stated one is what such a barrel leaves")},
 		{finding.ItemOpeningTime, "Slow valves timed", finding.Words("no valve that current moves is stated far slower than its drive makes it")},

@@ -71,7 +71,8 @@ func figuresToRead(id string) finding.Text {
 			finding.Newton(60), finding.Millimetre(8e-3),
 			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3))
 	case finding.ItemBore:
-		return finding.Say("the largest shank that goes in, of each restrictor, or where there is none the bore of each hose, as \"bleed %s\"", finding.Millimetre(1e-3))
+		return finding.Say("the largest shank that goes in, of each restrictor, or where there is none the bore of each hose, as \"bleed %s\"",
+			finding.Millimetre(1e-3))
 	case finding.ItemPassage:
 		return finding.Say("the largest shank that goes through, of each valve, as \"fire %s\"", finding.Millimetre(6e-3))
 	case finding.ItemDeadVolume:

@@ -12,7 +12,8 @@ import (
 
 // C of an ideal nozzle is a fifth of its section, 0.1992 L/(s bar) of 1 mm2: sqrt(1.4/(R T0)) (2/2.4)^3 over 1.185 kg/m3, with R 287.05
 // J/(kg K) and the reference atmosphere of ISO 8778, 293.15 K. A tube of 14 mm has 153.9 mm2, a twelfth of it 12.83 mm2
-// or C 2.554 L/(s bar); a barrel of 41 mm has 1320 mm2, a hundredth of it C 2.629 L/(s bar); a hose of 8 mm has 50.27 mm2, a twelfth of it C 0.8341 L/(s bar).
+// or C 2.554 L/(s bar); a barrel of 41 mm has 1320 mm2, a hundredth of it C 2.629 L/(s bar); a hose of 8 mm has
+// 50.27 mm2, a twelfth of it C 0.8341 L/(s bar).
 func TestAFlowThatNoFiringValveHas(t *testing.T) {
 	const perBar = 1e-8 // [m3/(s Pa)] of 1 L/(s bar)
 	for _, c := range []struct {

@@ -74,8 +74,7 @@ func passage(l *launcher.Launcher) (question, bool) {
 			continue
 		}
 		paths, q.stands = append(paths, i), q.stands || l.Paths[i].FlowSaid.Doubted()
-		across := func(section float64) float64 { return math.Sqrt(4 * section / math.Pi) }
-		one := finding.FigureBetween(finding.InMetre, across(stated.Low), across(stated.High/leastOfSeat))
+		one := finding.FigureBetween(finding.InMetre, launcher.Across(stated.Low), launcher.Across(stated.High/leastOfSeat))
 		each = append(each, finding.Say("%s %s", l.Paths[i].Name, finding.Millimetre(one.Low).To(finding.Millimetre(one.High))))
 		q.item.Parts = append(q.item.Parts, finding.NamedPart{Name: l.Paths[i].Name, Expected: *one})
 		q.item.Figure.Low, q.item.Figure.High = min(q.item.Figure.Low, one.Low), max(q.item.Figure.High, one.High)

@@ -20,14 +20,6 @@ func all() []Hazard {
 	return out
 }
 
-// motor tells that something electric pumps or switches.
-func motor(l *launcher.Launcher) bool {
-	if s := l.Supply; s != nil && s.Kind == launcher.Compressor {
-		return true
-	}
-	return valved(l)
-}
-
 // valved tells that a valve is moved by current.
 func valved(l *launcher.Launcher) bool {
 	return slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
@@ -258,7 +250,7 @@ func ofThings() []Hazard {
 	}, {
 		ID: "fire", What: "Battery, charger, wiring, hot pump", Who: "who touches it", Harm: "a burn, a fire", Before: Risk{Serious,
 			Possible}, Least: Slight,
-		where: motor,
+		where: (*launcher.Launcher).Electric,
 		Measures: []Measure{{Guard, "a fuse below each wire's rating, battery strapped, charger away from people, pump head guarded",
 			[]string{finding.ControlFuses},
 			[]string{finding.ItemFuses}}},

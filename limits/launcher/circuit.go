@@ -124,6 +124,9 @@ func (l *Launcher) NodeName(n pneumatics.Node) string {
 // Circle is the area [m2] of a circle of diameter d [m].
 func Circle(d float64) float64 { return math.Pi * d * d / 4 }
 
+// Across is the diameter [m] of a circle of an area [m2].
+func Across(area float64) float64 { return math.Sqrt(4 * area / math.Pi) }
+
 // LeakCd is the discharge coefficient of the gap around a projectile (from memory).
 const LeakCd = 0.6
 

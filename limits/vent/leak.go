@@ -52,7 +52,7 @@ type LeakSize struct {
 }
 
 // Bore is the diameter of a leak [m].
-func (s LeakSize) Bore() float64 { return math.Sqrt(4 * s.Area / math.Pi) }
+func (s LeakSize) Bore() float64 { return launcher.Across(s.Area) }
 
 // LeakPast is where a leak may go, and what it does there.
 type LeakPast struct {

@@ -1,7 +1,6 @@
 package verdict
 
 import (
-	"math"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -75,10 +74,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 				"is not known, so opening fully counts too.", p.Name, finding.Millisecond(p.PulseSaid.Low), finding.Millisecond(p.OpeningTime.High)))
 		}
 		if stated, fed, other := doubt.OtherFlow(l, i); other && l.Paths[i].FlowSaid.Doubted() {
-			across := func(section float64) finding.Shown { return finding.Millimetre(math.Sqrt(4 * section / math.Pi)) }
 			out = append(out, finding.Say("%s lets through as much as an ideal hole of %s does, and what it feeds is %s wide: far less than a "+
 				"firing valve for that passes, and as much as a hole as wide as it counts too. A decimal point, or Cv, Kv and bore mixed up? If it "+
-				"is right, item %s shows it.", l.Paths[i].Flow.Value.Key, across(stated.High), across(fed.High), finding.ItemPassage))
+				"is right, item %s shows it.", l.Paths[i].Flow.Value.Key, finding.Millimetre(launcher.Across(stated.High)),
+				finding.Millimetre(launcher.Across(fed.High)), finding.ItemPassage))
 		}
 	}
 	switch pull, hold, rolls := l.RollsOut(); {

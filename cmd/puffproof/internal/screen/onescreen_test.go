@@ -187,8 +187,10 @@ func TestWhatLetsTheWeakestLeave(t *testing.T) {
 func TestWhatDoesNotShootIsNotCommissioned(t *testing.T) {
 	r := conditionalReport()
 	assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof commission whale.toml\n"))
-	r.Energy.NominalShot.Outcome = "stalled"
-	assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof advise whale.toml\n"))
+	for _, outcome := range []string{"stalled", "time ran out"} {
+		r.Energy.NominalShot.Outcome = outcome
+		assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof advise whale.toml\n"), outcome)
+	}
 }
 
 // In the narrowest window no title is cut either.
