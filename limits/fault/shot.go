@@ -74,8 +74,8 @@ func (st *stage) besideItsShot(f *fault, r *Result) {
 	}
 }
 
-// searchAll searches side by side: a sketch of each, and a search of those that may count, among the shots that
-// somebody fires and among those that nobody does.
+// searchAll searches side by side: a sketch of each; of those that may count, among the shots that
+// somebody fires and among those that nobody does, climbs from far away; and a search of those that come near to what decides.
 func (st *stage) searchAll(searches []*faultSearch) error {
 	sideBySide := func(some []*faultSearch, shoot func(s *faultSearch, ctx context.Context, workers int) error) error {
 		workers := 0 // all cores for the only one
@@ -106,7 +106,16 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 		return s.sketch == nil || !most && !worst.MayExceed(judged, limit)
 	})
 	first, twins := twinsApart(some)
-	if err := sideBySide(first, (*faultSearch).searchOn); err != nil {
+	decisive := func(s *faultSearch) bool {
+		judged := s.result.Judged
+		return !st.Roughly && judged*worst.Decisive > top[s.f.unasked] || judged <= limit && judged*worst.Decisive > limit
+	}
+	if err := sideBySide(first, func(s *faultSearch, ctx context.Context, workers int) error {
+		if !decisive(s) {
+			return s.confirm(ctx, workers)
+		}
+		return s.searchOn(ctx, workers)
+	}); err != nil {
 		return err
 	}
 	for twin, of := range twins {
@@ -160,6 +169,15 @@ func (s *faultSearch) shoot(ctx context.Context, workers int) error {
 func (s *faultSearch) searchOn(ctx context.Context, workers int) error {
 	q, o := s.asks(workers)
 	if err := s.sketch.SearchOn(ctx, o); err != nil {
+		return err
+	}
+	return s.judge(ctx, s.sketch, q, o)
+}
+
+// confirm climbs from far away as well, and searches where that finds more than the sketch.
+func (s *faultSearch) confirm(ctx context.Context, workers int) error {
+	q, o := s.asks(workers)
+	if err := s.sketch.Confirm(ctx, o); err != nil {
 		return err
 	}
 	return s.judge(ctx, s.sketch, q, o)
