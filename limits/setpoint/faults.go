@@ -77,7 +77,7 @@ func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share 
 func (s *solver) someFaultsOf(w *launcher.Launcher, only picks) (failed *finding.Verdict, share float64, err error) {
 	ctx := progress.Looking(s.ctx, finding.Words("judging other settings"))
 	a, err := assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
-		Tame: s.energy.tame, Roughly: true, Sheets: vent.SlowEndOnly, OnlyFaults: only})
+		Tame: s.energy.tame, Roughly: true, Sheets: vent.ForFaults, OnlyFaults: only})
 	if err != nil {
 		return nil, 0, err
 	}

@@ -78,7 +78,11 @@ func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []wo
 		return a, nil
 	}
 	ctx := progress.Looking(s.ctx, finding.Words("judging the settings"))
-	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly,
+	sheets := vent.SlowEndOnly
+	if want&assessment.EmptyingStage == 0 {
+		sheets = vent.ForFaults
+	}
+	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: sheets,
 		Tame: len(seeds) > 0 && s.energy.tame, Roughly: len(seeds) > 0, OnlyFaults: only})
 }
 

@@ -159,6 +159,7 @@ const (
 	ForItems    SheetDetail = iota // what verdicts and checklist need
 	FullSheets                     // and the readings to expect, with their band
 	SlowEndOnly                    // of all that only what the verdicts need
+	ForFaults                      // of that only what single faults need: no shot from what is left
 )
 
 // Target is the pressure that counts as empty: as stated, at the low end of its
