@@ -151,6 +151,23 @@ func (e *Report) Trapped() (names []string) {
 	return names
 }
 
+// Drawn are the volumes of the way of emptying that figures show: of the first that has readings, those that start above what counts
+// as empty. Empty where none has.
+func (e *Report) Drawn() []Case {
+	for _, kind := range []Kind{PowerLost, Shutdown} {
+		var out []Case
+		for _, c := range e.Cases {
+			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > e.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
+				out = append(out, c)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}
+
 // SheetDetail is how much of the readings is computed.
 type SheetDetail uint8
 
