@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
+	"puffproof/pneumatics"
 )
 
 // Of lists what only a person can confirm for this launcher, with the answers
@@ -178,10 +179,30 @@ func controlItems(l *launcher.Launcher) (items []finding.Item) {
 			Expect: finding.Say("nothing above %s goes in", finding.Millimetre(b.MuzzleAdmits.High)),
 			Figure: finding.FigureBetween(finding.InMetre, 0, b.MuzzleAdmits.High)})
 	}
-	if b.FixedSeat {
-		add(finding.Item{ID: finding.ItemSeatStop, Title: finding.Words("Inspect the stop that fixes the seating"), Verdict: finding.EnergyTotal,
-			Why: finding.Words("Only the stated travel was judged."), How: finding.Words("Load ten times by two people and measure the depth."),
-			Figure: &finding.Expected{Unit: finding.InMetre, Low: 0, High: math.Inf(1), Least: 2}}) // at least the ends of the ten
+	if it := seatItem(b); it.ID != "" {
+		add(it)
 	}
 	return items
+}
+
+// seatItem asks how deep the projectile sits: over a tube, where a hand can push it further on than any mark, and in a bore where a stop
+// is to keep it from that. No ID: every seat is judged.
+func seatItem(b *launcher.BarrelSpec) finding.Item {
+	deepest, it := b.Travel, finding.Item{ID: finding.ItemSeatStop, Verdict: finding.EnergyTotal}
+	switch {
+	case b.Fit == pneumatics.OverTube:
+		deepest = b.Engagement
+		it.Title = finding.Words("How far the rocket goes over the tube, pushed right on")
+		it.Why = finding.Words("No more than the stated engagement was judged, and a mark on the tube stops no hand: the end of the hollow or a " +
+			"stop has to.")
+		it.How = finding.Words("Push it on as hard as it goes, ten times, by two people, and measure how much of the tube is in it.")
+	case b.FixedSeat:
+		it.Title, it.Why = finding.Words("Inspect the stop that fixes the seating"), finding.Words("Only the stated travel was judged.")
+		it.How = finding.Words("Load ten times by two people, push as hard as it goes, and measure the travel from there to the muzzle.")
+	default:
+		return finding.Item{}
+	}
+	it.Expect = finding.Say("%s at most", finding.Millimetre(deepest.High))
+	it.Figure = &finding.Expected{Unit: finding.InMetre, Low: 0, High: deepest.High, Least: 2} // at least the ends of the ten
+	return it
 }

@@ -56,9 +56,10 @@ func ofEnergies() []text {
 		id:   finding.MisuseOfObjects,
 		asks: finding.Words("What if somebody loads something else: a pebble, a pencil, a marble, a second toy?"),
 		way: finding.Say("Every object of a list, and each that your [[objects]] add, is tried against the opening of the muzzle. One that "+
-			"enters is shot at the worst over all tolerances, its energy times %.3g, and judged as a rigid tip. Where it is too much, the "+
+			"enters is shot at the worst over all tolerances, its energy times %.3g, and judged as a rigid tip. So is a cap that somebody "+
+			"puts over a launch tube, and each of your objects that is wider than the tube. Where it is too much, the "+
 			"verdict holds only while people keep the object_control that you declare.", worst.ModelFactor),
-		not:   finding.Words("Where nothing of the list goes into the muzzle. A second projectile is then an item of the checklist."),
+		not:   finding.Words("Where nothing of the list goes into the muzzle of a bore. A second projectile is then an item of the checklist."),
 		marks: []benchmark.BenchmarkID{benchmark.TotalRigid},
 		moves: keys([]string{"barrel.muzzle_admits", "barrel.object_control", "objects.diameter", "objects.mass"}, shooting()),
 	}, {

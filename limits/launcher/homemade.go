@@ -14,6 +14,6 @@ func (v *VolumeSpec) HomeMade() bool {
 		return true
 	}
 	m := strings.ToLower(v.Material)
-	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") ||
-		material.Has(v.Material, "homemade", "printed", "welded")
+	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") || strings.Contains(m, "by me") || strings.Contains(m, "by us") ||
+		material.Has(v.Material, "homemade", "printed", "welded", "brazed", "soldered", "riveted", "glued", "bonded", "own", "my", "diy")
 }

@@ -80,9 +80,23 @@ func (l *Launcher) AnythingEnters() bool {
 // AllObjects are the listed objects and the builder's own.
 func (l *Launcher) AllObjects() []benchmark.MisuseObject {
 	out := benchmark.MisuseObjects()
-	for _, o := range l.Objects {
-		out = append(out, benchmark.MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High,
-			Document: "the design"})
+	for i := range l.Objects {
+		out = append(out, l.Objects[i].misused())
 	}
 	return out
+}
+
+// OverTube are the builder's own objects that are wide enough to be put over the launch tube in the rocket's place.
+func (l *Launcher) OverTube() (out []benchmark.MisuseObject) {
+	for i := range l.Objects {
+		if o := &l.Objects[i]; l.Barrel.Fit == pneumatics.OverTube && o.Diameter.High > l.Barrel.TubeOuterDiameter.Low {
+			out = append(out, o.misused())
+		}
+	}
+	return out
+}
+
+// misused is an object as it is shot.
+func (o *ObjectSpec) misused() benchmark.MisuseObject {
+	return benchmark.MisuseObject{Name: o.Name, Diameter: o.Diameter.Low, Length: o.Length.Nominal, Mass: o.Mass.High, Document: "the design"}
 }

@@ -49,6 +49,11 @@ func (l *Launcher) highest(top float64) float64 {
 	return high
 }
 
+// Feeds tells whether a path lets air through while firing: a valve that current or a hand moves has to be open then.
+func (p *PathSpec) Feeds() bool {
+	return p.Kind != pneumatics.Valve && p.Kind != pneumatics.HandValve || p.OpenIn.Has(pneumatics.Firing)
+}
+
 // ReachOf walks the paths of a launcher from the barrel.
 func ReachOf(l *Launcher) Reach {
 	n := len(l.Paths)

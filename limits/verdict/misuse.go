@@ -7,7 +7,9 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // misuseObjects judges what a child may put into the barrel, all as rigid.
@@ -45,14 +47,19 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 	if len(second) != 0 {
 		v.Why = v.Why.Say(" (then %s, %s)", second, finding.WorstJoule(next))
 	}
-	holdByControl(v, a.Launcher.Barrel.ObjectControl)
+	holdByControl(v, &a.Launcher.Barrel)
 }
 
 // holdByControl makes a failure conditional where the design declares how other objects
 // are kept out.
-func holdByControl(v *finding.Verdict, controls []string) {
-	v.Mend("Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle " +
-		"covered; a grid), or a muzzle that takes nothing else, or less pressure.")
+func holdByControl(v *finding.Verdict, b *launcher.BarrelSpec) {
+	controls, advice := b.ObjectControl, "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle "+
+		"covered; a grid), or a muzzle that takes nothing else, or less pressure."
+	if b.Fit == pneumatics.OverTube { // no grid keeps anything from being put over it
+		advice = "Declare and keep object_control (supervised loading by the adult in charge, who covers the tube where no rocket is on it), " +
+			"or less pressure."
+	}
+	v.Mend(advice)
 	if v.Status != finding.Fail || len(controls) == 0 {
 		return
 	}

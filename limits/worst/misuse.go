@@ -27,7 +27,7 @@ type misuseQuestion struct {
 }
 
 // Misuse looks for the hardest shot of each object alone and lying on the loaded
-// projectile, of a snug plug and of two projectiles where anything gets in, and of a soaked and
+// projectile, of a snug plug and of two projectiles where anything gets in, of what goes over a launch tube, and of a soaked and
 // a frozen one, from start pressures up to high [Pa gauge]: a sketch of each, and a search of those that may be
 // the hardest. The error is the context's.
 func Misuse(ctx context.Context, l *launcher.Launcher, normal *Case, high float64) ([]MisuseCase, error) {
@@ -79,6 +79,9 @@ func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
 	if l.AnythingEnters() {
 		out = m.enters()
 	}
+	if l.Barrel.Fit == pneumatics.OverTube {
+		out = append(out, m.over()...)
+	}
 	if l.MayFreeze() {
 		out = append(out, m.frozen())
 	}
@@ -104,6 +107,32 @@ func (m misuseMaker) enters() (out []misuseQuestion) {
 		out = append(out, m.plug())
 	}
 	return append(out, m.twoProjectiles())
+}
+
+// over are the questions about what a child puts over the launch tube in the rocket's place: a cap that fits it exactly and weighs
+// anything from 1 to 60 g, and the builder's own objects that are wider than the tube. Each is pushed as far on as the rocket.
+func (m misuseMaker) over() []misuseQuestion {
+	capped := func(name finding.Text, extra []string, mass func(u []float64) float64) misuseQuestion {
+		return m.question(name, extra, func(c *pneumatics.Circuit, u []float64) {
+			b := &c.Barrel
+			b.LeakArea, b.Mass = 0, mass(u)
+			b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 2
+		}, nil)
+	}
+	out := []misuseQuestion{capped(finding.Say("a rigid cap over the tube of %s", plugs()), []string{"mass of the cap"}, plugMass)}
+	for _, o := range m.l.OverTube() {
+		out = append(out, capped(finding.Words(o.Name+" over the tube"), nil, func([]float64) float64 { return o.Mass }))
+	}
+	return out
+}
+
+// plugs is what snug plugs and caps weigh, in words; plugMass the mass of one, from a coordinate of [0, 1] [kg].
+func plugs() finding.Text {
+	return finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3))
+}
+
+func plugMass(u []float64) float64 {
+	return benchmark.LightestPlug + u[0]*(benchmark.HeaviestPlug-benchmark.LightestPlug)
 }
 
 // misuseMaker makes the questions about a launcher, for start pressures up to high
@@ -151,12 +180,11 @@ func (m misuseMaker) onTop(o benchmark.MisuseObject) misuseQuestion {
 
 // plug fits bore or tube exactly and weighs anything from 1 to 60 g.
 func (m misuseMaker) plug() misuseQuestion {
-	name := finding.Say("a snug plug of %s", finding.Grams.Of(benchmark.LightestPlug, 3).To(finding.Grams.Of(benchmark.HeaviestPlug, 3)))
-	return m.question(name, []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
+	return m.question(finding.Say("a snug plug of %s", plugs()), []string{"mass of the plug"}, func(c *pneumatics.Circuit, u []float64) {
 		b := &c.Barrel
 		b.Area = b.ExitArea
 		b.LeakArea = 0
-		b.Mass = benchmark.LightestPlug + u[0]*(benchmark.HeaviestPlug-benchmark.LightestPlug)
+		b.Mass = plugMass(u)
 		b.Breakaway, b.Restart, b.Sliding, b.JetFactor = 0, 0, 0, 1
 	}, nil)
 }

@@ -15,6 +15,7 @@ import (
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
+	"puffproof/pneumatics"
 )
 
 // All are the stages: an assessment made by hand has in it what its test reads.
@@ -53,7 +54,7 @@ func Objects(t testing.TB, l *launcher.Launcher) *assessment.Assessment {
 	t.Helper()
 	a := Energies(t, l, assessment.Options{Strength: 0.05})
 	a.Computed |= assessment.ObjectStage
-	if len(a.EnergyUnknown()) == 0 && l.AnythingEnters() {
+	if len(a.EnergyUnknown()) == 0 && (l.AnythingEnters() || l.Barrel.Fit == pneumatics.OverTube) {
 		var err error
 		a.Misuse, err = worst.Misuse(Weakly(), l, a.Normal, a.Energy.StartHigh)
 		require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/toml"
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -94,8 +95,9 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 		if from && to && p.From == p.To && !p.Way.Exhausts() {
 			r.at(key+".to", "leads back to where it comes from", p.To, "two different ends")
 		}
-		if p.To == "barrel" && from && p.From != "atmosphere" {
-			fed = true
+		if p.To == "barrel" && from && p.From != "atmosphere" { // in what states it is open may be a fault of its own
+			states := r.values[key+".open_in"]
+			fed = fed || p.Feeds() || states == nil || states.Kind != toml.IsArray
 		}
 		if p.Kind == pneumatics.Relief && to && p.To != "atmosphere" {
 			r.at(key+".to", "a relief valve must blow into the atmosphere", p.To, `"atmosphere"`)
@@ -107,7 +109,7 @@ func (r *reader) checkConnections(l *launcher.Launcher) {
 		}
 	}
 	if _, stands := r.positions["barrel"]; stands && !fed && len(l.Paths) > 0 {
-		r.at("barrel", "no path feeds the barrel", "", `a path with to = "barrel"`)
+		r.at("barrel", "no path feeds the barrel", "", `a path with to = "barrel" that lets air through while firing`)
 	}
 }
 

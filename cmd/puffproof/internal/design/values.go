@@ -101,6 +101,8 @@ func (s *section) text(k *keys.Key, e *toml.Entry) {
 		s.wrong(k, v.Offset, Problem{Message: "text is too long", Found: v.Text, Want: "at most 500 bytes"})
 	case bad >= 0:
 		s.wrong(k, v.Offset, Problem{Message: "text has a control character", Found: v.Text, Want: "printable text"})
+	case k.Refuses != nil && k.Refuses(v.Text) != "":
+		s.wrong(k, v.Offset, Problem{Message: k.Refuses(v.Text), Found: v.Text, Want: k.ExampleIn(s.r.units)})
 	case strings.TrimSpace(v.Text) == "" && k.Needed(s.selected):
 		s.wrong(k, v.Offset, Problem{Message: "is blank", Want: k.ExampleIn(s.r.units)})
 	default:

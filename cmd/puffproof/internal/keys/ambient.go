@@ -3,6 +3,7 @@ package keys
 import (
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
+	"puffproof/limits/material"
 )
 
 // always is the requirement of a key that stands in every table of its kind.
@@ -91,7 +92,7 @@ func ratingKeys(table string) []Key {
 			"the heat. Plastic pipe that is not rated for gas is not a pressure vessel."},
 		{Table: table, Name: "proof_test", Synonyms: []string{"test", "hydro_test", "pressure_test"}, Kind: Text, Missing: "none recorded",
 			Example: `"15 bar, water, 2026-03-01, two initials"`,
-			Teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air."},
+			Teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air.", Refuses: byGas},
 		{Table: table, Name: "made_on", Synonyms: []string{"made", "built", "year_made"}, Kind: Date, Missing: "not known",
 			Example: `"2026-03-01"`,
 			Teach:   "Date of manufacture, from the plate. Older than forty years it needs a retire_by."},
@@ -103,3 +104,11 @@ func ratingKeys(table string) []Key {
 
 // The temperatures that the gas model covers [K].
 const ColdestGas, HottestGas = 250, 340
+
+// byGas says what is wrong with a proof test that was made with a gas; "" nothing.
+func byGas(test string) string {
+	if material.Has(test, "air", "gas", "nitrogen", "pneumatic") && !material.Has(test, "water", "hydraulic", "hydrostatic") {
+		return "is a test with a gas, by which whatever gives way bursts"
+	}
+	return ""
+}

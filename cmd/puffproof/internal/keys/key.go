@@ -78,6 +78,8 @@ type Key struct {
 	exampleUS string    // the same in US units where its text is no quantity alone
 	Teach     string    // what it is, and how to find it at home
 
+	Refuses func(text string) string // what is wrong with a text, in words; "" nothing; nil: any text will do
+
 	missingOf, teachOf []finding.Shown // the figures of both, in place of their verbs
 }
 

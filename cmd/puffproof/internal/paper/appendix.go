@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/document"
@@ -222,7 +223,9 @@ func (b *builder) objects() {
 	t := document.Table{Caption: "Objects of the list", Head: []string{"Object", "Diameter", "Mass", "Gets in", "Source"}}
 	for _, o := range b.in.Launcher.AllObjects() {
 		fits, source := "yes", "the design"
-		if o.Diameter > b.in.Launcher.Admits() {
+		if slices.Contains(b.in.Launcher.OverTube(), o) {
+			fits = "over the tube"
+		} else if o.Diameter > b.in.Launcher.Admits() {
 			fits = "no"
 		}
 		if o.Evidence != "" {
