@@ -19,7 +19,6 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/search"
 	"puffproof/testdata/compare/random"
 )
 
@@ -53,7 +52,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 		l, problems := design.Reader{}.Read(name, []byte(text))
 		require.Empty(t, problems, name)
 		id := idOf(l, []byte(text))
-		report, err := limits.Check(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
+		report, err := limits.Check(lightly(t, 0.00005), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
 		for _, units := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder
