@@ -48,7 +48,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 // by weak searches.
 func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	s, err := newSolver(search.WithStrength(t.Context(), 0.02), l, Options{Measured: found})
+	s, err := newSolver(search.WithStrength(t.Context(), 0.002), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.settings())
 	return s
