@@ -197,3 +197,16 @@ func TestHardShotsOfAnyGroupForbid(t *testing.T) {
 		assert.Equal(t, holds, s.measured.holds > 0, "%v m/s", fast)
 	}
 }
+
+// Above what shots can be carried to the reason is where they were made, not that the model disagrees with them.
+func TestShotsThatDoNotReachSaySo(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	start, known := l.SoakedHigh()
+	require.True(t, known)
+	s := &solver{l: l, o: Options{Measured: &measure.Findings{}}, chain: chain{launcher: l}, out: Answer{Works: true, CutOut: &start},
+		measured: &measuredBasis{group: &measure.SpeedGroup{Gauge: start / (1.02 * measure.CarryUp)}, holds: start}}
+	var said string
+	s.measuredNotes(func(format string, args ...any) { said = finding.Say(format, args...).String() })
+	assert.Contains(t, said, "so this answer rests on the model: measure at")
+	assert.True(t, s.out.BeyondShots)
+}

@@ -446,3 +446,16 @@ func logsTried() int {
 	}
 	return 3
 }
+
+// What a stop pin hides is a share of the widest scale that the gauge may have; a gauge without one hides nothing.
+func TestAStopPinHidesAShareOfTheWidestScale(t *testing.T) {
+	l := sample.SealedTank()
+	g := &l.Gauges[0]
+	g.Range, g.StopPin = sample.Between("gauge.range", 1e5, 1.6e5), launcher.Yes
+	_, hides, ok := readingError(l, g.On)
+	assert.True(t, ok)
+	assert.InEpsilon(t, launcher.StopPinShare*1.6e5, hides, 1e-12)
+	g.StopPin = launcher.No
+	_, hides, _ = readingError(l, g.On)
+	assert.True(t, math.IsInf(hides, -1))
+}
