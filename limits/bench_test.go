@@ -1,7 +1,6 @@
 package limits
 
 import (
-	"puffproof/limits/setpoint"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +11,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/limits/setpoint"
 	"puffproof/limits/verdict"
 )
 

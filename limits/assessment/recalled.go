@@ -37,8 +37,8 @@ func (s stage) key(ctx context.Context, a *Assessment, o Options) recall.Key {
 	if s.is != FaultStage {
 		of.Checklist, of.Altered, of.RecordTrouble = nil, nil, ""
 	}
-	return recall.Key{"stage", s.is, a.Computed & (EnergyStage | StuckStage | EmptyingStage | FaultStage), search.Strength(ctx), &of, o.Measured,
-		a.Limits, o.Day, o.Depth, o.Sheets, o.Roughly, o.Pairs, o.Tame, o.Want.Has(FaultStage)}
+	return recall.Key{"stage", s.is, a.Computed & (EnergyStage | StuckStage | EmptyingStage | FaultStage), search.Strength(ctx), &of,
+		o.Measured, a.Limits, o.Day, o.Depth, o.Sheets, o.Roughly, o.Pairs, o.Tame, o.Want.Has(FaultStage)}
 }
 
 // take takes over what a stage gave.

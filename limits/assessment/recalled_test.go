@@ -36,7 +36,8 @@ func TestWhatIsRecalledIsWhole(t *testing.T) {
 	assert.Same(t, first.Faults, again.Faults)
 	assert.Equal(t, first.Stuck.Freed, again.Stuck.Freed)
 	assert.Equal(t, first.Plugged.Value, again.Plugged.Value)
-	answered := made(ctx, FaultStage, "2026-06-01", finding.Confirmation{Item: finding.ItemLabels, Who: "AB", Date: "2026-05-31", Value: "10 bar"})
+	answered := made(ctx, FaultStage, "2026-06-01",
+		finding.Confirmation{Item: finding.ItemLabels, Who: "AB", Date: "2026-05-31", Value: "10 bar"})
 	assert.Same(t, first.Energy, answered.Energy)
 	assert.NotSame(t, first.Faults, answered.Faults, "a fault may be held by an answer")
 	assert.Len(t, answered.Launcher.Checklist, 1)

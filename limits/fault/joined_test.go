@@ -19,7 +19,8 @@ func TestAFaultJoinsWhatWasFilledHigher(t *testing.T) {
 	st := stageOf(t, l)
 	w := l.Clone()
 	feed := &w.Paths[len(w.Paths)-1]
-	*feed = launcher.PathSpec{Name: feed.Name, From: feed.From, To: feed.To, Flow: feed.Flow, Kind: pneumatics.Valve, OpenIn: pneumatics.SetOf(pneumatics.States()...)}
+	*feed = launcher.PathSpec{Name: feed.Name, From: feed.From, To: feed.To, Flow: feed.Flow, Kind: pneumatics.Valve,
+		OpenIn: pneumatics.SetOf(pneumatics.States()...)}
 	start, ok := st.faultStart(w, &fault{})
 	require.True(t, ok)
 	high, _ := l.SoakedHigh()

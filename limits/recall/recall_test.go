@@ -33,7 +33,8 @@ func TestTheSameIsComputedOnce(t *testing.T) {
 	assert.Equal(t, first, ask(ctx, "x", like()))
 	seen := map[int]bool{first: true}
 	for _, change := range []func(p *part){
-		func(p *part) { p.name = "c" }, func(p *part) { p.share = 1 + 1e-15 }, func(p *part) { p.inside.name = "" }, func(p *part) { p.inside = nil },
+		func(p *part) { p.name = "c" }, func(p *part) { p.share = 1 + 1e-15 }, func(p *part) { p.inside.name = "" },
+		func(p *part) { p.inside = nil },
 		func(p *part) { p.all[0].share = 3 }, func(p *part) { p.all = append(p.all, part{}) }, func(p *part) { p.all = nil },
 		func(p *part) { p.any = uint16(3) }, func(p *part) { p.any = nil },
 	} {
