@@ -3,7 +3,6 @@ package limits
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -172,14 +171,6 @@ func built(a *assessment.Assessment) (out []Cause) {
 		Step: finding.Words("Vent every volume: open without current and while loading")})
 }
 
-// namedKey finds the keys of the design file that a sentence names.
-var namedKey = regexp.MustCompile(`\b(?:(?:volumes|paths)\.[A-Za-z0-9_-]+|barrel|projectile|supply|event|ambient|venting|` +
-	`pressure_switch|gauge|mount)\.[a-z_]+\b`)
-
-// inOtherWords are keys that some sentences name otherwise.
-var inOtherWords = []struct{ words, key string }{{"no dead head", "supply.dead_head"}, {"[venting] within", "venting.within"},
-	{"venting.within", "venting.within"}, {"highest working pressure is not known", "supply.dead_head"}, {"[gauge]", "gauge.range"}}
-
 // missingKeys groups what is unknown by the keys that are missing. Keys that block the same
 // answers stand together.
 func missingKeys(open []finding.Verdict) (out []Cause) {
@@ -189,16 +180,10 @@ func missingKeys(open []finding.Verdict) (out []Cause) {
 		if v.Status != finding.Unknown || v.ID == finding.DesignTemplate { // that names what is stated
 			continue
 		}
-		why := v.Why.String()
-		named := namedKey.FindAllString(why, -1)
-		if strings.Contains(why, contradicting) { // what is named is stated, twice
+		named := v.Why.Keys()
+		if v.Why.Contradicts() { // what is named is stated, twice
 			out = append(out, contradiction(v.ID, named))
 			continue
-		}
-		for _, o := range inOtherWords {
-			if strings.Contains(why, o.words) {
-				named = append(named, o.key)
-			}
 		}
 		for _, k := range named {
 			if !slices.Contains(keys, k) {
@@ -223,9 +208,6 @@ func missingKeys(open []finding.Verdict) (out []Cause) {
 	}
 	return out
 }
-
-// contradicting stands in each sentence on a reading that contradicts the design (launcher.Clash).
-const contradicting = "one of the two is wrong"
 
 // contradiction is the cause of a verdict that waits for which of two figures is right.
 func contradiction(verdict string, named []string) Cause {

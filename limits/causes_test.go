@@ -18,9 +18,10 @@ import (
 // What blocks several answers is told once, and that which blocks most comes first; each
 // failure belongs to one cause.
 func TestCausesAreToldOnce(t *testing.T) {
-	verdict := func(id string, st finding.Status, why string) finding.Verdict {
-		return finding.Verdict{ID: id, Title: id, Status: st, Why: finding.Words(why), Advice: finding.Words("mend " + id)}
+	verdict := func(id string, st finding.Status, why finding.Text) finding.Verdict {
+		return finding.Verdict{ID: id, Title: id, Status: st, Why: why, Advice: finding.Words("mend " + id)}
 	}
+	unstated := finding.Key("supply.dead_head").Say(" is not stated")
 	l := sample.Whale()
 	for i := range l.Paths { // the tank straight into the barrel
 		if p := &l.Paths[i]; p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) {
@@ -31,12 +32,12 @@ func TestCausesAreToldOnce(t *testing.T) {
 	require.NoError(t, err)
 	a := &assessment.Assessment{Launcher: l, Limits: limits, Energy: &worst.EnergyReport{CeilingDose: 1e-5}}
 	r := Report{Causes: causesOf(a, []finding.Verdict{
-		verdict(finding.EnergyTotal, finding.Fail, ""), verdict(finding.BarrelStalled, finding.Fail, ""),
-		verdict(finding.GaugeReadable, finding.Fail, ""),
-		verdict(finding.VesselRating, finding.Unknown, "missing: the highest pressure of volumes.tank (supply.dead_head is not stated)"),
-		verdict(finding.StoredEnergy, finding.Unknown, "missing: supply.dead_head is not stated"),
-		verdict(finding.LadderOrder, finding.Unknown, "no pressure switch and no dead head"),
-		verdict(finding.SwitchBand, finding.Pass, "")})}
+		verdict(finding.EnergyTotal, finding.Fail, nil), verdict(finding.BarrelStalled, finding.Fail, nil),
+		verdict(finding.GaugeReadable, finding.Fail, nil),
+		verdict(finding.VesselRating, finding.Unknown, finding.Say("missing: the highest pressure of volumes.tank (%s)", unstated)),
+		verdict(finding.StoredEnergy, finding.Unknown, finding.Say("missing: %s; supply.curve is no help", unstated)),
+		verdict(finding.LadderOrder, finding.Unknown, launcher.NoHighest()),
+		verdict(finding.SwitchBand, finding.Pass, unstated)})}
 	require.Len(t, r.Causes, 3)
 	assert.Equal(t, "supply.dead_head is not stated: it blocks 3 answers", r.Causes[0].What.String())
 	assert.True(t, r.Causes[0].Missing())
@@ -49,8 +50,8 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Equal(t, finding.GaugeReadable+": mend "+finding.GaugeReadable, r.Causes[2].Step.String())
 	assert.Equal(t, "State a.b, c.d and 2 more", missingCause([]string{"a.b", "c.d", "e.f", "g.h"}, nil).Step.String())
 	assert.Len(t, r.DoFirst(), 3)
-	settle := causesOf(a, []finding.Verdict{verdict(finding.ReliefCapacity, finding.Unknown, "paths.relief.full_flow_pressure: the test reads "+
-		"0.3 bar where the design states 0.6 bar; one of the two is wrong")})
+	settle := causesOf(a, []finding.Verdict{verdict(finding.ReliefCapacity, finding.Unknown,
+		launcher.Clash{Key: "paths.relief.full_flow_pressure"}.Says())})
 	require.Len(t, settle, 1)
 	assert.Equal(t, "Settle which is right, the test or the design: paths.relief.full_flow_pressure", settle[0].Step.String(), "it is stated")
 	assert.Empty(t, (&Report{}).DoFirst())
@@ -62,8 +63,8 @@ func TestTheTemplateIsTheFirstCause(t *testing.T) {
 	a := &assessment.Assessment{Launcher: &launcher.Launcher{}, Stated: &launcher.Launcher{Template: []string{"barrel.bore", "supply.dead_head"}},
 		Limits: launcher.EnergyLimits{Tip: launcher.ResilientTip}}
 	causes := causesOf(a, []finding.Verdict{
-		{ID: finding.VesselRating, Status: finding.Unknown, Why: finding.Words("missing: supply.curve is not stated")},
-		{ID: finding.StoredEnergy, Status: finding.Unknown, Why: finding.Words("missing: supply.curve is not stated")},
+		{ID: finding.VesselRating, Status: finding.Unknown, Why: finding.Say("missing: %s", finding.Key("supply.curve"))},
+		{ID: finding.StoredEnergy, Status: finding.Unknown, Why: finding.Say("missing: %s", finding.Key("supply.curve"))},
 		{ID: finding.DesignTemplate, Status: finding.Unknown, Why: finding.Words("2 figures: barrel.bore, supply.dead_head")}})
 	require.Len(t, causes, 2)
 	assert.Equal(t, []string{finding.DesignTemplate}, causes[0].Verdicts)

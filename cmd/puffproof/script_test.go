@@ -15,6 +15,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"puffproof/cmd/puffproof/internal/app"
+	"puffproof/limits/recall"
 	"puffproof/limits/search"
 )
 
@@ -58,6 +59,12 @@ func TestScripts(t *testing.T) {
 	testscript.RunT(inTurn{t, processes}, testscript.Params{
 		Dir:           "testdata/script",
 		UpdateScripts: os.Getenv("PUFFPROOF_UPDATE") != "",
+		Condition: func(what string) (bool, error) { // "[more]": what other scripts and tests ask as well
+			if what != "more" {
+				return false, fmt.Errorf("unknown condition %q", what)
+			}
+			return processes, nil
+		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"puffproof": func(ts *testscript.TestScript, fails bool, args []string) {
 				how := within
@@ -92,6 +99,9 @@ func TestScripts(t *testing.T) {
 	})
 }
 
+// remembering has what the runs within this process computed: many of them ask the same of a few designs.
+var remembering = recall.With(context.Background(), recall.New())
+
 // within runs the program in this process, in the folder of the script, with its environment and nothing to read.
 func within(ts *testscript.TestScript, args []string) error {
 	before, err := os.Getwd()
@@ -102,7 +112,7 @@ func within(ts *testscript.TestScript, args []string) error {
 	if err := os.Chdir(ts.MkAbs(".")); err != nil {
 		return err
 	}
-	ctx := context.Background()
+	ctx := remembering
 	if share, err := strconv.ParseFloat(ts.Getenv("STRENGTH"), 64); err == nil {
 		ctx = search.WithStrength(ctx, share)
 	}

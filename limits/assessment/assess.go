@@ -115,7 +115,7 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 	stages = slices.DeleteFunc(stages, func(s stage) bool { return !o.Want.Has(s.wanted) })
 	for i, s := range stages {
 		at := progress.Looking(ctx, finding.Say("%d of %d, %s", i+1, len(stages), s.is.String()))
-		if err := s.compute(a, at, o); err != nil {
+		if err := s.recalled(at, a, o); err != nil {
 			return nil, err
 		}
 		if err := ctx.Err(); err != nil { // its last shots may have been stopped

@@ -89,10 +89,11 @@ func (q *Quantity) spans() bool {
 // of the sensed volume must run over: the catalogue cut down by what can reach the
 // barrel. Clones of a launcher have them in the same order.
 func Coordinates(l *launcher.Launcher, top float64) []Quantity {
-	var out []Quantity
-	for _, q := range Of(l, top) {
-		if q.Use != 0 && q.spans() {
-			out = append(out, q)
+	all := Of(l, top)
+	out := all[:0]
+	for i := range all {
+		if all[i].Use != 0 && all[i].spans() {
+			out = append(out, all[i])
 		}
 	}
 	return out
@@ -119,7 +120,7 @@ func (q *Quantity) Stated() (low, high float64) {
 func Of(l *launcher.Launcher, top float64) []Quantity { return newCatalogue(l, top).list }
 
 func newCatalogue(l *launcher.Launcher, top float64) *catalogue {
-	c := &catalogue{l: l, reach: l.ReachUpTo(top)}
+	c := &catalogue{l: l, reach: l.ReachUpTo(top), list: make([]Quantity, 0, 64+8*len(l.Volumes)+24*len(l.Paths))}
 	c.ambient()
 	c.volumes()
 	for i := range l.Paths {

@@ -95,7 +95,8 @@ func (st *stage) jam(r *Result, f *fault) {
 		r.Status = finding.Fail
 		r.Reason = j.Left()
 	case math.IsNaN(j.After.Energy):
-		r.Status, r.Reason = finding.Unknown, finding.Words("missing: venting.within, the time after which it is to be empty")
+		r.Status, r.Reason = finding.Unknown, finding.Say("missing: %s, the time after which it is to be empty",
+			finding.Key("venting.within"))
 	case drill.Done == nil:
 		r.Status, r.HeldBy = finding.OpenItem, finding.ItemJamDrill
 		r.Reason = finding.Say("OPEN: only after it has been off for %s is it within the limit, and only the jam drill (item %s) keeps "+

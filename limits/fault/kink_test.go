@@ -32,6 +32,12 @@ func TestAKinkedHoseIsFull(t *testing.T) {
 	assert.Zero(t, open.OpeningTime.High)
 	assert.InEpsilon(t, math.Pi/4*144e-6, launcher.Circle(open.Flow.Value.Nominal)*open.Flow.DischargeCoefficient.Nominal, 1e-9)
 	assert.Nil(t, w.Paths[0].Hose)
+
+	l := hosed()
+	l.Paths[0].Hose.Bore, l.Paths[0].Hose.Length = sample.Between("", 11e-3, 13e-3), sample.Between("", 0.9, 1.1)
+	kink(l, 0)
+	assert.InEpsilon(t, math.Pi/4*169e-6*1.1, l.Volumes[1].Volume.High, 1e-9, "the widest and longest holds most")
+	assert.InEpsilon(t, math.Pi/4*121e-6*0.9, l.Volumes[1].Volume.Low, 1e-9)
 }
 
 // With a slow, small valve the hose that was full goes off harder than a shot; with no

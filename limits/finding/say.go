@@ -2,6 +2,7 @@ package finding
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -13,6 +14,37 @@ type Text []Part
 type Part struct {
 	Words  string
 	Figure *Shown // nil: the part is words
+	// Key is the dotted key of the design file that the words name, because the answer waits for it; "" they name none.
+	Key string
+	// Contradicts tells that the words are OneIsWrong's.
+	Contradicts bool
+}
+
+// plain tells that the part is words and nothing else.
+func (p *Part) plain() bool { return p.Figure == nil && p.Key == "" && !p.Contradicts }
+
+// Key names a key of the design file that is missing, or that something contradicts: Text.Keys finds it again.
+func Key(key string) Text { return KeyAs(key, key) }
+
+// KeyAs is Key in other words.
+func KeyAs(key, words string) Text { return Text{{Words: words, Key: key}} }
+
+// OneIsWrong says that a reading and what the design states exclude each other.
+func OneIsWrong() Text { return Text{{Words: "one of the two is wrong", Contradicts: true}} }
+
+// Keys are the keys that the text names by Key and KeyAs, in order, each once.
+func (t Text) Keys() (out []string) {
+	for _, p := range t {
+		if p.Key != "" && !slices.Contains(out, p.Key) {
+			out = append(out, p.Key)
+		}
+	}
+	return out
+}
+
+// Contradicts tells whether OneIsWrong stands in the text.
+func (t Text) Contradicts() bool {
+	return slices.ContainsFunc(t, func(p Part) bool { return p.Contradicts })
 }
 
 // Words is a text without figures.
@@ -59,7 +91,7 @@ func Say(format string, args ...any) Text {
 func (t Text) And(more Text) Text {
 	t = t[:len(t):len(t)] // never into what another text still holds
 	for _, p := range more {
-		if p.Figure == nil {
+		if p.plain() {
 			t = t.words(p.Words)
 		} else {
 			t = append(t, p)
@@ -76,7 +108,7 @@ func (t Text) words(words string) Text {
 	switch n := len(t); {
 	case words == "":
 		return t
-	case n > 0 && t[n-1].Figure == nil:
+	case n > 0 && t[n-1].plain():
 		out := append(Text(nil), t...)
 		out[n-1].Words += words
 		return out
@@ -126,7 +158,7 @@ func (t Text) HasPrefix(words string) bool { return len(t) > 0 && strings.HasPre
 // TrimEnd is the text without those of the characters that it ends with.
 func (t Text) TrimEnd(characters string) Text {
 	n := len(t)
-	if n == 0 || t[n-1].Figure != nil {
+	if n == 0 || !t[n-1].plain() {
 		return t
 	}
 	return t[: n-1 : n-1].words(strings.TrimRight(t[n-1].Words, characters))

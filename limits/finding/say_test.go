@@ -75,3 +75,16 @@ func TestNoSentenceHasANumberThatIsNone(t *testing.T) {
 		assert.Equal(t, "about not known", finding.Say("about %s", finding.Speed(v)).String())
 	}
 }
+
+// A key that a text names is found again wherever the text went, and its words are as they would be without.
+func TestATextKnowsTheKeysThatItNames(t *testing.T) {
+	missing := finding.Join([]finding.Text{finding.Key("gauge.range"), finding.KeyAs("venting.within", "[venting] within").Say(" (how long)"),
+		finding.Key("gauge.range")}, ", ")
+	whole := finding.Notes(finding.Say("missing: %s", missing), finding.Words("barrel.bore is stated"), finding.OneIsWrong()).And(finding.Words("."))
+	assert.Equal(t, "missing: gauge.range, [venting] within (how long), gauge.range; barrel.bore is stated; one of the two is wrong.", whole.String())
+	assert.Equal(t, []string{"gauge.range", "venting.within"}, whole.Keys())
+	assert.True(t, whole.Contradicts())
+	assert.False(t, missing.Contradicts())
+	assert.Equal(t, "gauge.range", finding.Key("gauge.range").TrimEnd("e").String(), "a key is never cut")
+	assert.Equal(t, finding.Text{{Words: "a b"}}, finding.Words("a").And(finding.Words(" b")), "neighbouring words are one part")
+}

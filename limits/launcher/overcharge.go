@@ -65,7 +65,7 @@ func (l *Launcher) FaultOvercharge() Overcharge {
 func (l *Launcher) overfilled() Overcharge {
 	v := &l.Volumes[l.Prefilled()]
 	if !v.FillerReaches.Set {
-		return Overcharge{Why: finding.Say("volumes.%s.filler_reaches is not stated: how far it may be filled by mistake", v.Name)}
+		return Overcharge{Why: finding.Key("volumes." + v.Name + ".filler_reaches").Say(" is not stated: how far it may be filled by mistake")}
 	}
 	top := max(v.FillerReaches.High, v.FilledTo.High)
 	return Overcharge{Known: true, Pressure: l.Soak(top), Balance: top,
@@ -80,7 +80,7 @@ func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 	case l.Supply == nil:
 		return Overcharge{Why: finding.Words("the design has no [supply]: what fills it, and how far that can push, is not stated")}
 	case !l.Supply.DeadHead.Set:
-		return Overcharge{Why: finding.Words("supply.dead_head is not stated")}
+		return Overcharge{Why: finding.Key("supply.dead_head").Say(" is not stated")}
 	}
 	o := Overcharge{Known: true}
 	c := strong.StrongSupplyWeakRelief()
@@ -99,7 +99,7 @@ func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 		return o.inTheHeat(dead)
 	case c.Supply.Delivery(0) <= 0:
 		o.Pressure, o.Balance = l.Soak(dead), dead
-		o.Why = finding.Words("supply.free_air is not stated, so nobody knows what the relief valve must carry: the supply's dead head")
+		o.Why = finding.Key("supply.free_air").Say(" is not stated, so nobody knows what the relief valve must carry: the supply's dead head")
 		return o.inTheHeat(dead)
 	}
 	if i := l.ReliefOnSupply(); i >= 0 && stuck == "" && l.Paths[i].SteadyPressure.Set {

@@ -78,7 +78,7 @@ func (l *Launcher) overshootFed(fed pneumatics.Node, at, air float64) float64 {
 // weakPaths is the circuit with every path at the end of its bands where it passes least
 // and its air the hottest.
 func (l *Launcher) weakPaths() *pneumatics.Circuit {
-	w := l.Clone()
+	w := l.withOwnPaths()
 	w.Ambient.Temperature.Nominal = w.Hottest()
 	for i := range w.Paths {
 		p := &w.Paths[i]

@@ -193,7 +193,7 @@ func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
 // HighStart gives ReadyPressures with the switch stopping the supply at at [Pa gauge], the
 // regulators at the top of their bands and the supply at its strongest.
 func (l *Launcher) HighStart(at float64) []float64 {
-	w := l.Clone()
+	w := l.withOwnPaths()
 	for i := range w.Paths {
 		p := &w.Paths[i]
 		if p.Kind == pneumatics.Regulator {

@@ -189,3 +189,8 @@ func (l *Launcher) HowFilled(from string) string {
 	}
 	return "Charge " + from + "until the supply stops by itself"
 }
+
+// NoHighest says that neither a switch nor the supply tells the highest working pressure.
+func NoHighest() finding.Text {
+	return finding.Say("no pressure switch and %s: the highest working pressure is not known", finding.KeyAs("supply.dead_head", "no dead head"))
+}

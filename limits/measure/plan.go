@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
+	"puffproof/limits/recall"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics/flight"
@@ -74,6 +75,12 @@ func Plan(ctx context.Context, l *launcher.Launcher, day string) (*ShotPlan, err
 	if err != nil {
 		return nil, err
 	}
+	return recall.Once(ctx, func() recall.Key { return recall.Key{"plan", search.Strength(ctx), l, day} },
+		func() (*ShotPlan, error) { return planWithin(ctx, l, lim) })
+}
+
+// planWithin makes it for the limits that hold on its day.
+func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLimits) (*ShotPlan, error) {
 	p := &ShotPlan{Limit: lim.Total.Value}
 	high, ok := l.SoakedHigh()
 	if !ok {

@@ -123,7 +123,10 @@ func TestNeverLosesToRandomPoints(t *testing.T) {
 // 50000. Here, on fixed functions, at most once in 1000: never in the first 100.
 // PUFFPROOF_LONG=1 tries 1000.
 func TestRarelyLosesInFewDimensions(t *testing.T) {
-	functions := 20
+	functions := 8
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		functions = 20
+	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		functions = 200
 	}

@@ -279,3 +279,12 @@ func TestSingleFaultsLowerTheSettings(t *testing.T) {
 		assert.Equal(t, c.passes, verdict.Of(a, finding.EnergyFault).Status == finding.Pass)
 	}
 }
+
+// Where no cut-out works, what takes the room is told as it is: band, gauge's error and overshoot together.
+func TestWhatLeavesNoRoomIsAddedUp(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.30*sample.Bars, 0.34*sample.Bars)
+	l.Switch.GaugeError = sample.Between("pressure_switch.gauge_error", -0.5*sample.Bars, 0.5*sample.Bars)
+	s := &solver{l: l, chain: chain{launcher: l, fault: 0.4 * sample.Bars, set: 0.5 * sample.Bars}}
+	assert.Contains(t, s.whyNone().String(), "take "+finding.Bar(0.54*sample.Bars+l.Overshoot()).String()+" and more")
+}

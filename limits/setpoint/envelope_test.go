@@ -74,7 +74,7 @@ func bruteForce(t *testing.T) (ctx context.Context, designs, launchers int) {
 	if os.Getenv("PUFFPROOF_MORE") != "" {
 		return search.WithStrength(t.Context(), 0.03), 2, 300
 	}
-	return search.WithStrength(t.Context(), 0.01), 2, 100
+	return search.WithStrength(t.Context(), 0.01), 1, 100
 }
 
 // drawn is a point of the box: half of the coordinates at an end, the rest inside;

@@ -48,7 +48,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 // by weak searches.
 func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	s, err := newSolver(search.WithStrength(t.Context(), 0.02), l, Options{Measured: found})
+	s, err := newSolver(search.WithStrength(t.Context(), 0.002), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.settings())
 	return s
@@ -196,4 +196,17 @@ func TestHardShotsOfAnyGroupForbid(t *testing.T) {
 		require.NoError(t, s.findMeasured())
 		assert.Equal(t, holds, s.measured.holds > 0, "%v m/s", fast)
 	}
+}
+
+// Above what shots can be carried to the reason is where they were made, not that the model disagrees with them.
+func TestShotsThatDoNotReachSaySo(t *testing.T) {
+	l := sample.Plain(sample.Measured)
+	start, known := l.SoakedHigh()
+	require.True(t, known)
+	s := &solver{l: l, o: Options{Measured: &measure.Findings{}}, chain: chain{launcher: l}, out: Answer{Works: true, CutOut: &start},
+		measured: &measuredBasis{group: &measure.SpeedGroup{Gauge: start / (1.02 * measure.CarryUp)}, holds: start}}
+	var said string
+	s.measuredNotes(func(format string, args ...any) { said = finding.Say(format, args...).String() })
+	assert.Contains(t, said, "so this answer rests on the model: measure at")
+	assert.True(t, s.out.BeyondShots)
 }

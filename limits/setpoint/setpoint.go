@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
@@ -20,6 +21,12 @@ import (
 // without a supply counts as filled by an unknown pump. The error is the context's,
 // an own limit that cannot be used, or a WithheldError.
 func Find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) {
+	return recall.Once(ctx, func() recall.Key { return recall.Key{"set pressures", search.Strength(ctx), l, o.Measured, o.Day} },
+		func() (Answer, error) { return find(ctx, l, o) })
+}
+
+// find is Find without what was found before.
+func find(ctx context.Context, l *launcher.Launcher, o Options) (Answer, error) {
 	s, err := newSolver(ctx, l, o)
 	if err != nil {
 		return Answer{}, err

@@ -97,7 +97,10 @@ func TestWarmthIsNoLeakAndColdHidesNone(t *testing.T) {
 	l.Gauges[0].Graduation = launcher.Exact("", 500)
 	r := rand.New(rand.NewPCG(33, 4414))
 	tight, leaks, least := 0, 0, 4
-	warmths, paces, lengths := []float64{-1, 1}, []float64{0.5, 2}, []float64{20, 150, 400, 1200}
+	warmths, paces, lengths := []float64{-1, 1}, []float64{0.5, 2}, []float64{150, 1200}
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		lengths = []float64{20, 150, 400, 1200}
+	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		least, warmths, paces, lengths = 15, []float64{-1, -0.5, 0, 0.5, 1}, []float64{0.5, 1, 2}, []float64{20, 60, 150, 400, 1200}
 	}
@@ -441,5 +444,18 @@ func logsTried() int {
 	if os.Getenv("PUFFPROOF_MORE") != "" {
 		return 15
 	}
-	return 6
+	return 3
+}
+
+// What a stop pin hides is a share of the widest scale that the gauge may have; a gauge without one hides nothing.
+func TestAStopPinHidesAShareOfTheWidestScale(t *testing.T) {
+	l := sample.SealedTank()
+	g := &l.Gauges[0]
+	g.Range, g.StopPin = sample.Between("gauge.range", 1e5, 1.6e5), launcher.Yes
+	_, hides, ok := readingError(l, g.On)
+	assert.True(t, ok)
+	assert.InEpsilon(t, launcher.StopPinShare*1.6e5, hides, 1e-12)
+	g.StopPin = launcher.No
+	_, hides, _ = readingError(l, g.On)
+	assert.True(t, math.IsInf(hides, -1))
 }

@@ -243,7 +243,7 @@ func HighestStart(l *launcher.Launcher) (gauge float64, why finding.Text, ok boo
 	case normal:
 		return sealed, finding.Words("the highest normal pressure, left in the heat"), true
 	}
-	return 0, finding.Words("no pressure switch and no dead head: the highest working pressure is not known"), false
+	return 0, launcher.NoHighest(), false
 }
 
 // TimeAllowed is the time allowed, at the low end of its tolerance [s]; NaN where the design asks for none.

@@ -49,7 +49,7 @@ func projectileChoking(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source, v.Caveat, v.Basis = ring.Source(), finding.Words(ring.Caveat), finding.OnData
 	d := a.Launcher.Projectile.Diameter
 	if !d.Set {
-		v.Unknown(finding.Words("missing: projectile.diameter"))
+		v.Unknown(finding.Say("missing: %s", finding.Key("projectile.diameter")))
 		return
 	}
 	v.JudgeLower(d.Low, ring.Value)
@@ -63,7 +63,8 @@ func projectileChoking(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	switch age := benchmark.BenchmarkOf(benchmark.SmallPartAge); {
 	case !youngest.Set:
-		v.Unknown(finding.Words("it passes the test gauge and event.youngest is not stated: who is the youngest child that can reach it?"))
+		v.Unknown(finding.Say("it passes the test gauge and %s is not stated: who is the youngest child that can reach it?",
+			finding.Key("event.youngest")))
 	case youngest.Low < age.Value:
 		v.Status = finding.Fail
 		v.Why = finding.Words("it passes the test gauge and children under three can reach it")

@@ -27,7 +27,7 @@ func timeToEmpty(a *assessment.Assessment, v *finding.Verdict, kind vent.Kind) {
 		v.Unknown(e.Trouble)
 		return
 	case math.IsNaN(e.Within):
-		v.Unknown(finding.Words("missing: [venting] within: how long may emptying take"))
+		v.Unknown(finding.Say("missing: %s: how long may emptying take", finding.KeyAs("venting.within", "[venting] within")))
 		return
 	}
 	worst := e.WorstOf(kind)
@@ -207,14 +207,14 @@ func gaugeReadable(a *assessment.Assessment, v *finding.Verdict) {
 	v.Basis = finding.OnData
 	l := a.Launcher
 	if len(l.Gauges) == 0 {
-		v.Unknown(finding.Words("missing: [gauge]: nothing shows whether the launcher is empty"))
+		v.Unknown(finding.Say("missing: %s: nothing shows whether the launcher is empty", finding.KeyAs("gauge.range", "[gauge]")))
 		return
 	}
 	most := math.Inf(-1)
 	for i := range l.Gauges {
 		g := &l.Gauges[i]
 		if !g.Range.Set {
-			v.Unknown(finding.Words("missing: gauge.range"))
+			v.Unknown(finding.Say("missing: %s", finding.Key("gauge.range")))
 			return
 		}
 		if least, why := g.LeastReading(); least > most {

@@ -39,7 +39,7 @@ func gaugeRange(a *assessment.Assessment, v *finding.Verdict) {
 		g := &l.Gauges[i]
 		n := l.Node(g.On)
 		if !g.Range.Set {
-			v.Unknown(finding.Words("missing: gauge.range"))
+			v.Unknown(finding.Say("missing: %s", finding.Key("gauge.range")))
 			return
 		}
 		if n < 0 {

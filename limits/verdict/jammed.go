@@ -26,8 +26,8 @@ func barrelJammed(a *assessment.Assessment, v *finding.Verdict) {
 		v.Judge(j.AtOnce, limit)
 		v.Why = finding.Say("the whole charge behind it, up to %s, and all that is joined to it", finding.WorstBar(j.Top))
 	case math.IsNaN(j.After.Energy):
-		v.Unknown(finding.Say("missing: venting.within, after which it is to be empty; freed at once it could gain %s",
-			finding.WorstJoule(j.AtOnce)))
+		v.Unknown(finding.Say("missing: %s, after which it is to be empty; freed at once it could gain %s",
+			finding.Key("venting.within"), finding.WorstJoule(j.AtOnce)))
 	case j.After.Energy <= limit:
 		v.Judge(j.AtOnce, limit)
 		v.HoldsWhile(finding.Say("nobody comes near a stuck projectile before it has been off, or without power, for %s",

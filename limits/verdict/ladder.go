@@ -69,7 +69,7 @@ func reliefCapacity(a *assessment.Assessment, v *finding.Verdict) {
 	case l.ReliefOnSupply() < 0:
 		v.NotApplicable(finding.Words("no relief valve on the supplied volume: at a fault the pressure is the supply's dead head"))
 	case l.Supply.MostFreeAir() <= 0:
-		v.Unknown(finding.Words("missing: supply.free_air"))
+		v.Unknown(finding.Say("missing: %s", finding.Key("supply.free_air")))
 	case !over.Known:
 		v.Unknown(finding.Say("missing: %s", over.Why))
 	default:
@@ -143,7 +143,7 @@ func reliefRating(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(finding.Say("missing: %s", over.Why))
 		return
 	case math.IsInf(lowest, 1):
-		v.Unknown(finding.Words("missing: " + missing))
+		v.Unknown(finding.Say("missing: %s", finding.Key(missing)))
 		return
 	}
 	v.Judge(over.Pressure, lowest)
@@ -152,7 +152,7 @@ func reliefRating(a *assessment.Assessment, v *finding.Verdict) {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("A relief valve set lower or one that carries more, or parts with a higher rating.")
 	case missing != "":
-		v.Unknown(finding.Words("missing: " + missing))
+		v.Unknown(finding.Say("missing: %s", finding.Key(missing)))
 	}
 }
 
@@ -164,7 +164,7 @@ func switchBand(a *assessment.Assessment, v *finding.Verdict) {
 	case s == nil:
 		v.NotApplicable(finding.Words("no pressure switch"))
 	case !s.Differential.Set:
-		v.Unknown(finding.Words("missing: pressure_switch.differential, the smallest gap that it can be set to"))
+		v.Unknown(finding.Say("missing: %s, the smallest gap that it can be set to", finding.Key("pressure_switch.differential")))
 	default:
 		v.JudgeLower(s.CutOut.Low-s.CutIn.High, s.Differential.High)
 		v.Why = finding.Say("cut-out at least %s, cut-in at most %s", finding.Bar3(s.CutOut.Low), finding.Bar3(s.CutIn.High))
@@ -183,7 +183,7 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(finding.Words("ambient.hottest is not stated"))
 		return
 	case !ok:
-		v.Unknown(finding.Words("the highest working pressure is not known"))
+		v.Unknown(finding.KeyAs("supply.dead_head", "the highest working pressure is not known"))
 		return
 	}
 	limit, what := l.LowestRating(), "the lowest rating"

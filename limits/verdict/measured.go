@@ -134,7 +134,7 @@ func disproved(a *assessment.Assessment, v *finding.Verdict) {
 // failure stays.
 func oneIsWrong(m *measure.Report, v *finding.Verdict) {
 	if len(m.Clashes) > 0 && v.Status != finding.Fail {
-		v.Unknown(finding.Say("one of the two is wrong: %s", m.Clashes[0].Says()))
+		v.Unknown(finding.OneIsWrong().Say(": %s", m.Clashes[0].Says()))
 	}
 }
 

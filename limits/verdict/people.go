@@ -16,7 +16,7 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	who, nearest, known := nearestOf(a.Launcher)
 	switch {
 	case !known:
-		v.Unknown(finding.Words("missing: event.nearest_person"))
+		v.Unknown(finding.Say("missing: %s", finding.Key("event.nearest_person")))
 		return
 	case a.Flights == nil:
 		v.Unknown(finding.Notes(finding.Words("the landing zone is not known"), a.NoFlight))
@@ -80,7 +80,7 @@ func peopleWheels(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(finding.Words("no vehicle: neither its wheels nor a speed nor a rider is stated"))
 		return
 	case l.Event == nil || !l.Event.Wheels.Set:
-		v.Unknown(finding.Words("missing: event.wheels, from the muzzle to the vehicle's nearest wheel"))
+		v.Unknown(finding.Say("missing: %s, from the muzzle to the vehicle's nearest wheel", finding.Key("event.wheels")))
 		return
 	case a.Flights == nil:
 		v.Unknown(finding.Notes(finding.Words("the landing zone is not known"), a.NoFlight))

@@ -57,6 +57,8 @@ func TestPeopleWhereItLands(t *testing.T) {
 	v = Of(rider, finding.PeopleLanding)
 	assert.Equal(t, finding.Conditional, v.Status, "a rider is nobody's crew")
 	assertFigure(t, 0.6, v.Value, "whose ear it is")
+	rider.Launcher.Event.EarToMuzzle = sample.Between("", 0.5, 12)
+	assertFigure(t, 0.5, Of(rider, finding.PeopleLanding).Value, "who may come nearer than the nearest is the nearest")
 	rider.Launcher.Event.EarToMuzzle, rider.Launcher.Mount.RideOn = launcher.Band{}, true
 	assertFigure(t, 0, Of(rider, finding.PeopleLanding).Value, "a rider without a distance")
 

@@ -24,16 +24,15 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(finding.Notes(finding.Words("the loudest shot is not known"), a.EnergyUnknown()))
 		return
 	case len(r.Ears) == 0:
-		v.Unknown(finding.Words("missing: event.ear_to_muzzle, from the muzzle to the nearest ear, usually the rider's"))
+		v.Unknown(finding.Say("missing: %s, from the muzzle to the nearest ear, usually the rider's", finding.Key("event.ear_to_muzzle")))
 		return
 	}
 	if rec := r.Recorded; rec != nil && rec.Measured() {
 		v.Basis = finding.OnMeasured
 	}
 	if rec := r.Recorded; rec != nil && rec.Measured() && rec.High < rec.Model.Expected-misheard {
-		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: one of the two is wrong; record "+
-			"again beside "+
-			"a source of known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark)))
+		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: %s; record again beside a source of "+
+			"known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark), finding.OneIsWrong()))
 		return
 	}
 	worse := r.Ears[0]

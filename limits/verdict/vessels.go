@@ -24,7 +24,7 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 	for _, p := range append(a.Parts(), hoses...) {
 		switch {
 		case !p.Rated.Set:
-			missing = append(missing, finding.Words(p.Name+".rated_pressure"))
+			missing = append(missing, finding.Key(p.Name+".rated_pressure"))
 			continue
 		case math.IsNaN(p.Top):
 			missing = append(missing, finding.Say("the highest pressure of %s (%s)", p.Name, p.Why))
@@ -49,19 +49,20 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 	v.Basis = finding.OnRule
 	v.Source = benchmark.BenchmarkOf(benchmark.PlasticPipeGas).Source()
-	var bad, missing, foreign []string
+	var bad []string
+	var missing, foreign []finding.Text
 	for _, p := range a.Launcher.Parts() {
 		switch {
 		case material.Of(p.Material).Bars():
 			bad = append(bad, p.Name+" ("+p.Material+")")
 		case finding.Declared(p.Material) == "" || material.Of(p.Material) == material.Unnamed:
-			missing = append(missing, p.Name+".material")
+			missing = append(missing, finding.Key(p.Name+".material"))
 		case p.ForGas == launcher.No:
 			bad = append(bad, p.Name+" (rated_for_gas = false)")
 		case p.ForGas == launcher.Unanswered:
 			bad = append(bad, p.Name+" (no answer to rated_for_gas counts as no)")
 		case material.Of(p.Material) == material.Unknown:
-			foreign = append(foreign, p.Name+".material ("+p.Material+")")
+			foreign = append(foreign, finding.Key(p.Name+".material").Say(" (%s)", p.Material))
 		}
 	}
 	v.Judge(float64(len(bad)), 0)
@@ -71,9 +72,9 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. " +
 			"Water pipe bursts into splinters.")
 	case len(missing) > 0:
-		v.Unknown(finding.Words("missing: " + strings.Join(missing, ", ")))
+		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
 	case len(foreign) > 0:
-		v.Unknown(finding.Words("no material that is known here: " + strings.Join(foreign, ", ")))
+		v.Unknown(finding.Say("no material that is known here: %s", finding.Join(foreign, ", ")))
 		v.Advice = finding.Words("Known are " + material.Known() + ", with what is usual beside them (\"stainless steel, welded\"). What is " +
 			"none of them is a plastic at best: call it one (\"acetal, a plastic\"), and its rating is derated at the hottest temperature.")
 	default:

@@ -48,13 +48,12 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	}
 	high, ok := l.SoakedHigh()
 	if !ok {
-		out.NoStart = finding.Words("no pressure switch and no dead head: the highest working pressure is not known; " +
-			"state [supply] dead_head, a [pressure_switch], or filled_to of a vessel that comes filled")
+		out.NoStart = launcher.NoHighest().Say("; state [supply] dead_head, a [pressure_switch], or filled_to of a vessel that comes filled")
 		return out, nil
 	}
 	if s := l.Supply; s != nil && s.MostFreeAir() <= 0 && launcher.ReachOf(l).Supply {
-		out.NoStart = finding.Words("supply.free_air is not stated, and what it delivers gets into the barrel while it is fired: how hard it " +
-			"pushes is not known; state it, or the states in which it runs (runs_in) without firing")
+		out.NoStart = finding.Key("supply.free_air").Say(" is not stated, and what it delivers gets into the barrel while it is " +
+			"fired: how hard it pushes is not known; state it, or the states in which it runs (runs_in) without firing")
 		return out, nil
 	}
 	e.StartHigh = high

@@ -117,7 +117,7 @@ func computeEntered(ctx context.Context, l *launcher.Launcher, high float64, nor
 // compute searches the worst shot; w is the launcher l whose valves stay in a shot as they are in the state.
 func (e *Entered) compute(ctx context.Context, l, w *launcher.Launcher, high float64, normal *Case) error {
 	if w.SupplyFires() && w.Supply.MostFreeAir() <= 0 && launcher.ReachOf(w).Supply {
-		e.Unknown = finding.Say("supply.free_air is not stated, and %s lets what it delivers into the barrel", e.Does())
+		e.Unknown = finding.Key("supply.free_air").Say(" is not stated, and %s lets what it delivers into the barrel", e.Does())
 		w.Supply.RunsIn, w.Supply.RunsInStated = 0, true
 	}
 	q := EnergyQuestion(w, high)

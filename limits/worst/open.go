@@ -2,7 +2,6 @@ package worst
 
 import (
 	"math"
-	"strings"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/search"
@@ -32,10 +31,14 @@ func (b *Box) ToNarrow(at []float64, figure search.Objective) finding.Text {
 	const most = 3
 	switch {
 	case len(keys) == 0:
-		return finding.Words("no tolerance alone decides it: state what slows the projectile (projectile.sliding_force), or let the supply " +
-			"stand still while firing (supply.runs_in)")
+		return finding.Say("no tolerance alone decides it: state what slows the projectile (%s), or let the supply stand still while firing (%s)",
+			finding.Key("projectile.sliding_force"), finding.Key("supply.runs_in"))
 	case len(keys) > most:
 		keys = keys[:most]
 	}
-	return finding.Say("state more narrowly: %s", strings.Join(keys, " or "))
+	var named []finding.Text
+	for _, key := range keys {
+		named = append(named, finding.Key(key))
+	}
+	return finding.Say("state more narrowly: %s", finding.Join(named, " or "))
 }

@@ -34,7 +34,7 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 	if !ok || math.IsNaN(feeds.Fault) {
 		why := finding.Say("the highest pressure at a fault is not known: %s", l.Overcharge().Why)
 		if !p.Rated.Set {
-			why = finding.Words("missing: barrel.rated_pressure")
+			why = missingRating()
 		}
 		return Plugged{Unknown: why}, nil
 	}
@@ -48,10 +48,15 @@ func ComputePlugged(ctx context.Context, l *launcher.Launcher, normal *Case) (Pl
 	}
 	b.addWave(l, feeds.Fault)
 	if !p.Rated.Set {
-		b.Unknown = finding.Words("missing: barrel.rated_pressure")
+		b.Unknown = missingRating()
 	}
 	b.Why = finding.Notes(b.Why, finding.Words(note))
 	return b, nil
+}
+
+// missingRating says that the barrel's is.
+func missingRating() finding.Text {
+	return finding.Say("missing: %s", finding.Key("barrel.rated_pressure"))
 }
 
 // addWave adds what the wave of a valve that opens at once stands above what feeds the barrel [Pa gauge]:

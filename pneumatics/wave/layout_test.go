@@ -63,12 +63,12 @@ func TestLayoutsBalanceAndConverge(t *testing.T) {
 				c.Paths = append(c.Paths, pneumatics.Path{Name: "bleed", From: pneumatics.BarrelNode, To: pneumatics.Atmosphere,
 					Kind: pneumatics.Orifice, Flow: flow.Nozzle(1e-6, 0.8)})
 			}
-			o := Options{Before: l.before, After: l.after, Cells: 16, LineCells: 24}
+			o := Options{Before: l.before, After: l.after, Cells: 12, LineCells: 18}
 			coarse := shoot(t, c, sc, o)
-			o.Cells, o.LineCells = 32, 48
+			o.Cells, o.LineCells = 24, 36
 			fine := shoot(t, c, sc, o)
 			require.Equal(t, pneumatics.Left, fine.Outcome)
-			t.Logf("%.3f m/s at 16 cells, %.3f at 32", coarse.MuzzleSpeed, fine.MuzzleSpeed)
+			t.Logf("%.3f m/s at 12 cells, %.3f at 24", coarse.MuzzleSpeed, fine.MuzzleSpeed)
 			// Second order; found by running.
 			assert.InEpsilon(t, fine.MuzzleSpeed, coarse.MuzzleSpeed, 1e-3)
 		})

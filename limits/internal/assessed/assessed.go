@@ -23,11 +23,11 @@ const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectSt
 	assessment.FlightStage | assessment.SoundStage
 
 // Weakly is for questions of structure: how figures go together, not how large they are.
-func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
+func Weakly() context.Context { return search.WithStrength(context.Background(), 0.01) }
 
 // Glance is for tests that ask what is there, not for figures: searches below it look
 // at a fiftieth of the shots.
-func Glance() context.Context { return search.WithStrength(context.Background(), 0.02) }
+func Glance() context.Context { return search.WithStrength(context.Background(), 0.004) }
 
 // Glimpse is for tests of words: a handful of shots a search.
 func Glimpse() context.Context { return search.WithStrength(context.Background(), 0.00005) }

@@ -22,7 +22,7 @@ const (
 
 // Weakly is a context whose searches make a twentieth of the usual effort: for tests
 // that ask how figures go together, not how large they are.
-func Weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
+func Weakly() context.Context { return search.WithStrength(context.Background(), 0.01) }
 
 // Between is a band with its nominal value in the middle.
 func Between(key string, low, high float64) launcher.Band {

@@ -19,7 +19,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/cmd/puffproof/internal/problem"
-	"puffproof/limits/search"
 	"puffproof/testdata/compare/random"
 )
 
@@ -82,7 +81,7 @@ func glimpsed(t *testing.T) {
 	}{{203, []string{"check"}}, {39, []string{"faults", "--pairs"}}} {
 		var out, errOut bytes.Buffer
 		host := Host{Stdin: bytes.NewReader(random.Design(one.seed)), Stdout: &out, Stderr: &errOut, Now: time.Now}
-		st := run(search.WithStrength(t.Context(), 1e-5), newRegistry(), host, append(append([]string{"puffproof"}, one.line...), "-"))
+		st := run(lightly(t, 1e-5), newRegistry(), host, append(append([]string{"puffproof"}, one.line...), "-"))
 		assert.Equal(t, statusNotHeld, st, "seed %d: %s", one.seed, errOut.String())
 	}
 }

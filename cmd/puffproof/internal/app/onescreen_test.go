@@ -19,7 +19,6 @@ import (
 	"puffproof/limits"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/search"
 	"puffproof/testdata/compare/random"
 )
 
@@ -33,7 +32,10 @@ func without(text, keys string) string {
 // is a command that the program understands. The dear designs are asked where PUFFPROOF_LONG is set.
 func TestCheckFitsOneScreen(t *testing.T) {
 	designs := map[string]string{"least": least(t)}
-	names, seeds := []string{"whale", "rocket", "careless"}, uint64(2)
+	names, seeds := []string{"whale", "careless"}, uint64(1)
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		names, seeds = []string{"whale", "rocket", "careless"}, 2
+	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		names, seeds = append(names, "soapbox"), 30
 	}
@@ -44,7 +46,9 @@ func TestCheckFitsOneScreen(t *testing.T) {
 	}
 	designs["nothing rated"] = without(designs["whale"], "rated_pressure|rated_for_gas")
 	designs["no dead head, no people"] = without(designs["whale"], "dead_head|free_air|nearest_person|contact_diameter")
-	designs["no friction"] = without(designs["rocket"], "breakaway_force|sliding_force")
+	if rocket := designs["rocket"]; rocket != "" {
+		designs["no friction"] = without(rocket, "breakaway_force|sliding_force")
+	}
 	for seed := range seeds {
 		designs["random "+strconv.FormatUint(seed, 10)] = string(random.Design(seed))
 	}
@@ -53,7 +57,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 		l, problems := design.Reader{}.Read(name, []byte(text))
 		require.Empty(t, problems, name)
 		id := idOf(l, []byte(text))
-		report, err := limits.Check(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
+		report, err := limits.Check(lightly(t, 0.00005), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
 		for _, units := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder

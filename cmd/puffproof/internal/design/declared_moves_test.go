@@ -51,7 +51,10 @@ func moved(key, value string) (out []string) {
 // construction, whatever the list of what a declaration bears on says; the searches are light, for no figure of theirs is held to
 // anything. All keys of three examples, with and without a stated target, take ten minutes (PUFFPROOF_LONG); of the rocket some do.
 func TestNoPassMovesWithADeclaredKey(t *testing.T) {
-	names, some, all := []string{"rocket"}, []string{"supply.dead_head", "volumes.dose.rated_pressure", "projectile.tip_proof"}, false
+	names, some, all := []string{"rocket"}, []string{"supply.dead_head", "projectile.tip_proof"}, false
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		some = append(some, "volumes.dose.rated_pressure")
+	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		names, all = []string{"whale", "rocket", "soapbox"}, true
 	}

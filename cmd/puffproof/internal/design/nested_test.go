@@ -19,9 +19,12 @@ import (
 // Narrower bands, nested in wider ones, never raise a judged figure: each launcher of the
 // narrow box is one of the wide box too. Half a percent is what two searches of one box
 // may differ by: where the projectile hops the energy has many small crests. By default on
-// two designs that are quickly computed; PUFFPROOF_LONG=1 takes sixty.
+// a design that is quickly computed, with PUFFPROOF_MORE=1 on two; PUFFPROOF_LONG=1 takes sixty.
 func TestNarrowerBandsNeverRaiseTheFigure(t *testing.T) {
-	seeds := []uint64{21, 36}
+	seeds := []uint64{36}
+	if os.Getenv("PUFFPROOF_MORE") != "" {
+		seeds = []uint64{21, 36}
+	}
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		seeds = nil
 		for seed := range uint64(60) {

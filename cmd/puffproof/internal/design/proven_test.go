@@ -43,7 +43,7 @@ var thoroughly = []spoiling{
 // Every change of a key that is advised, over the demos and over designs broken on purpose, can
 // be read and does what its words say; nothing that has no effect is advised.
 func TestEveryAdviceIsProven(t *testing.T) {
-	ctx := search.WithStrength(context.Background(), 0.02)
+	ctx := search.WithStrength(context.Background(), 0.005)
 	demo := func(name string) []byte {
 		data, err := os.ReadFile(filepath.Join("../../../../testdata/designs", name+".toml"))
 		require.NoError(t, err)

@@ -85,10 +85,42 @@ func words(points float64, ink color.Color, x text.XAlignment, y text.YAlignment
 	return text.Style{Font: sans(points), Color: ink, XAlign: x, YAlign: y, Handler: plot.DefaultTextHandler}
 }
 
-// widthOf is how wide a text is in the figures' typeface.
+// widthOf is how wide a text is in the figures' typeface. A paper writes the same words many times over.
 func widthOf(s string, points float64) vg.Length {
-	face := faces().Lookup(sans(points), vg.Points(points))
-	return face.Width(s)
+	return known.width(written{s, points}, func() vg.Length {
+		face := faces().Lookup(sans(points), vg.Points(points))
+		return face.Width(s)
+	})
+}
+
+// written is a text in a size [pt].
+type written struct {
+	text   string
+	points float64
+}
+
+// widths are those of texts that were measured, the latest few thousand.
+type widths struct {
+	sync.Mutex
+	of map[written]vg.Length
+}
+
+var known widths
+
+// width is that of a text, as measure gives it.
+func (k *widths) width(w written, measure func() vg.Length) vg.Length {
+	const most = 4096
+	k.Lock()
+	defer k.Unlock()
+	wide, ok := k.of[w]
+	if !ok {
+		if len(k.of) >= most || k.of == nil {
+			k.of = map[written]vg.Length{}
+		}
+		wide = measure()
+		k.of[w] = wide
+	}
+	return wide
 }
 
 // faces are the fonts to measure with, read once.

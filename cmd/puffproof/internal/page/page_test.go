@@ -17,8 +17,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"puffproof/limits/search"
 )
 
 // least is the least design that holds: quick enough to be judged often.
@@ -34,7 +32,7 @@ func lightly(t *testing.T, data []byte) (name string, p *visitor) {
 	t.Helper()
 	name = filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, data, 0o644))
-	return name, visit(t, beginIn(t, search.WithStrength(t.Context(), 0.00005), name))
+	return name, visit(t, beginIn(t, searching(t, 0.00005), name))
 }
 
 // visitor asks as the page does.
@@ -210,7 +208,7 @@ func TestBodiesAreBounded(t *testing.T) {
 func TestTheLinkForTheBrowserOpensOnce(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.00005))
+	ctx, stop := context.WithCancel(searching(t, 0.00005))
 	once, done := make(chan [2]string, 1), make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: []string{name}, Today: func() string { return "2026-05-31" },

@@ -17,7 +17,6 @@ import (
 	"puffproof/cmd/puffproof/internal/page/view"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 )
 
 // An answer goes into the record and into the file at once, dated and signed, by the rules and in the order of commission; one that
@@ -133,7 +132,7 @@ func TestTheLadderChangesTheDraft(t *testing.T) {
 func TestPapersAreOfTheFile(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(search.WithStrength(t.Context(), 0.00005))
+	ctx, stop := context.WithCancel(searching(t, 0.00005))
 	defer stop()
 	link := make(chan string, 1)
 	var made []string
@@ -181,7 +180,7 @@ func TestTwoDesignsSideBySide(t *testing.T) {
 		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 		names = append(names, name)
 	}
-	p := visit(t, beginIn(t, search.WithStrength(t.Context(), 0.00005), names...))
+	p := visit(t, beginIn(t, searching(t, 0.00005), names...))
 	p.until("1 key is")
 	page := p.page()
 	assert.Contains(t, page, "Side by side")

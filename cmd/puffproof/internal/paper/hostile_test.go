@@ -172,6 +172,9 @@ func TestAbsurdNames(t *testing.T) {
 			for _, format := range document.Formats() {
 				a, err := document.Write(d, format)
 				require.NoError(t, err, "%s %s", what, format)
+				if os.Getenv("PUFFPROOF_MORE") == "" && format != "md" {
+					continue
+				}
 				b, err := document.Write(d, format)
 				require.NoError(t, err)
 				assert.True(t, bytes.Equal(a, b), "%s %s", what, format)

@@ -9,7 +9,6 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -70,26 +69,8 @@ func (b *builder) halfBarSentence(rungs []launcher.Rung) {
 	if len(rungs) == 0 {
 		return
 	}
-	highest := 0.0
-	for _, r := range rungs {
-		if !isBoundary(r) {
-			highest = math.Max(highest, r.High)
-		}
-	}
-	law, most := benchmark.BenchmarkOf(benchmark.EUPressureLaw), highest
-	for _, id := range []string{finding.VesselRating, finding.BarrelBlocked} { // what a barrel takes for a moment counts as well
-		if v, ok := b.in.Report.Verdict(id); ok && v.Value != nil {
-			most = math.Max(most, *v.Value)
-		}
-	}
-	if f := b.in.Faults; f != nil {
-		for i := range f.Faults {
-			if r := &f.Faults[i]; r.Where != "barrel" && r.WorstGauge > highest {
-				highest = r.WorstGauge
-			}
-		}
-	}
-	most = math.Max(most, highest)
+	law := benchmark.BenchmarkOf(benchmark.EUPressureLaw)
+	highest, most := b.in.Report.HighestPressures(rungs, b.in.Faults)
 	at, peak := b.in.Units.Worst(quantity.Gauge, highest), b.in.Units.Worst(quantity.Gauge, most)
 	switch {
 	case most <= law.Value:

@@ -11,7 +11,6 @@ import (
 
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/limits/finding"
-	"puffproof/limits/search"
 )
 
 // least writes the least design that holds, with more behind it, into a folder of its own.
@@ -29,7 +28,7 @@ func taken(t *testing.T, file string, r Reading) (*Book, *record.Wrote, error) {
 	t.Helper()
 	b, err := bookOf(file)
 	require.NoError(t, err)
-	ctx := search.WithStrength(t.Context(), 0.00005)
+	ctx := lightly(t, 0.00005)
 	require.NoError(t, b.Compute(ctx, nil))
 	wrote, err := b.Take(ctx, &r)
 	return b, wrote, err
