@@ -79,3 +79,23 @@ func TestNothingSitsOnAReliefValvesOutlet(t *testing.T) {
 	}
 	t.Fatal("no item on outlets")
 }
+
+// How deep a projectile sits is asked where it is not judged at every seat: over a tube, on which a hand can push it past any mark, and
+// in a bore where a stop is to hold it.
+func TestHowDeepAProjectileSitsIsAsked(t *testing.T) {
+	tube, bore := sample.Plain(sample.OverTube), sample.Plain()
+	tube.Barrel.Engagement = launcher.Exact("", 0.035)
+	tube.Barrel.Engagement.High = 0.037
+	it := seatItem(&tube.Barrel)
+	assert.Equal(t, finding.ItemSeatStop, it.ID)
+	assert.Equal(t, "37.0 mm at most", it.Expect.String())
+	bore.Barrel.FixedSeat = false
+	assert.Empty(t, seatItem(&bore.Barrel).ID, "every seat is judged")
+	bore.Barrel.FixedSeat = true
+	assert.Equal(t, bore.Barrel.Travel.High, seatItem(&bore.Barrel).Figure.High)
+	deeper := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "36 mm, 60 mm",
+		Figures: []finding.Figure{{Value: 0.036, Unit: finding.InMetre}, {Value: 0.06, Unit: finding.InMetre}}}
+	assert.NotEmpty(t, finding.Refuses(&it, deeper, "2026-06-01"), "pushed right on it goes further than was judged")
+	deeper.Figures[1].Value = 0.0365
+	assert.Empty(t, finding.Refuses(&it, deeper, "2026-06-01"))
+}

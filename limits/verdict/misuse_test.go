@@ -87,3 +87,17 @@ func TestMisuseTakesTheHardest(t *testing.T) {
 	assert.Equal(t, finding.Unknown, of(ball("plug", 0.03), open).Status)
 	assert.Equal(t, finding.Fail, of(ball("plug", 0.081), open).Status)
 }
+
+// Over a tube there is no opening that keeps everything out: who states no control fails, who states one has to keep it.
+func TestOverATubeOnlyPeopleKeepThingsOff(t *testing.T) {
+	barred := func(controls ...string) finding.Verdict {
+		return Of(assessed.Objects(t, sample.Plain(sample.OverTube, func(l *launcher.Launcher) {
+			l.Barrel.MuzzleAdmits, l.Barrel.ObjectControl = launcher.Exact("", 3*sample.Millimetres), controls
+		})), finding.MisuseOfObjects)
+	}
+	v := barred()
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Contains(t, v.Why.String(), "cap over the tube")
+	assert.NotContains(t, v.Advice.String(), "grid")
+	assert.Equal(t, finding.Conditional, barred("supervised loading by the adult in charge").Status)
+}

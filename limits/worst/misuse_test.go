@@ -166,3 +166,34 @@ func TestWhatEnters(t *testing.T) {
 	}))
 	assert.Contains(t, own, "whistle on the projectile")
 }
+
+// What a child puts over a launch tube flies as the rocket does: one of the rocket's own mass, tight and without friction, no less
+// hard; and no bar across the tube keeps it off. The builder's own objects count where they are wider than the tube.
+func TestWhatGoesOverATubeFliesAsTheRocketDoes(t *testing.T) {
+	l := sample.Plain(sample.OverTube, func(l *launcher.Launcher) {
+		l.Barrel.MuzzleAdmits = launcher.Exact("", 3e-3)
+		for _, own := range []struct {
+			name     string
+			diameter float64
+		}{{"cup", 18.2e-3}, {"straw", 6e-3}} {
+			l.Objects = append(l.Objects, launcher.ObjectSpec{Name: own.name, Diameter: launcher.Exact("", own.diameter),
+				Length: launcher.Exact("", 0.04), Mass: launcher.Exact("", 8e-3)})
+		}
+	})
+	var names []string
+	for _, n := range MisuseNames(l) {
+		names = append(names, n.String())
+	}
+	assert.Contains(t, names, "a rigid cap over the tube of 1 to 60 g")
+	assert.Contains(t, names, "cup over the tube")
+	assert.NotContains(t, names, "straw over the tube")
+	high, _ := l.SoakedHigh()
+	rocket := misuseQuestion{q: EnergyQuestion(l, high)}
+	m := l.Projectile.Mass.Nominal
+	share := (m - benchmark.LightestPlug) / (benchmark.HeaviestPlug - benchmark.LightestPlug)
+	over := misuseOf(l).over()
+	require.Len(t, over, 2)
+	assert.GreaterOrEqual(t, shotOf(t, l, over[0], share), shotOf(t, l, rocket), "at the same mass")
+	assert.Greater(t, shotOf(t, l, over[0], 0.5), shotOf(t, l, over[0], 0), "heavier, it takes more of the air's work")
+	assert.Empty(t, misuseOf(sample.Plain()).l.OverTube())
+}
