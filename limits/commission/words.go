@@ -85,7 +85,7 @@ func figuresToRead(id string) finding.Text {
 	case finding.ItemMuzzleAdmits:
 		return finding.Say("the largest shank that goes in, as \"%s\"", finding.Millimetre(3e-3))
 	case finding.ItemSeatStop:
-		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(60e-3), finding.Millimetre(61e-3))
+		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(34e-3), finding.Millimetre(35e-3))
 	case finding.ItemFuses:
 		return finding.Say("the amperes (A) printed on each fuse behind its name, or what it is for, and the wire that it is on by its size, as "+
 			"\"f1 2 A on %s\"; above %s the size is needed", finding.SquareMillimetres.Of(0.75e-6, 2), finding.Ampere(finding.UsualWire))
