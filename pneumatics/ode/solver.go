@@ -245,7 +245,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.stiff.on, s.stiff.implicit, s.stiff.hits, s.stiff.still = false, false, 0, 0
 	s.stiff.bound, s.stiff.tryAfter, s.stiff.lenient = 0, firstTry, 0
 	s.stiff.order = set.Order
-	s.add.on, s.add.wanted = false, false
+	s.add.on, s.add.wanted, s.add.reached, s.add.most = false, false, 0, mostAdditive
 	s.Restart()
 }
 
@@ -266,7 +266,7 @@ func (s *Solver) Restart() {
 // likely to be stiff: it waits for fewer steps at the limit of stability.
 func (s *Solver) StiffSoon() {
 	s.stiff.patience = 3
-	s.stiff.on, s.stiff.hits, s.add.on = false, 0, false
+	s.stiff.on, s.stiff.hits, s.add.on, s.add.reached = false, 0, false, 0
 }
 
 // kinds is how many kinds of stretches a run may have.
