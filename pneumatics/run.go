@@ -392,7 +392,7 @@ func (s *Sim) leave() bool {
 	e.mode = afterMuzzle
 	e.phase(s.solver.Time()) // the gap is gone
 	if len(e.laid) > 0 {     // the barrel empties through a wide opening, far faster than sound runs along a line
-		s.solver.StiffSoon()
+		s.solver.StiffSoon(e.o.Coarse)
 	}
 	s.again()
 	if e.p[e.bar] < e.pa {

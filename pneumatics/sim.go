@@ -31,8 +31,8 @@ type Options struct {
 	// nothing: for who asks only how hard it leaves. Volumes that nothing joins to the barrel
 	// stay as they are at the start.
 	OnlyLeaving bool
-	// Coarse divides runs of line beside a part more coarsely, for searches (TestCoarseLines); a projectile that is
-	// jammed has what it needs.
+	// Coarse divides runs of line beside a part more coarsely, and follows the push after the muzzle less closely, for searches
+	// (TestCoarseLines); a projectile that is jammed has what it needs.
 	Coarse bool
 	Watch  []Watch
 	// Samples is the number of equally spaced times of the trace; 0: no trace.

@@ -121,7 +121,9 @@ func Make(ctx context.Context, l *launcher.Launcher, o Options) (*Assessment, er
 		if err := ctx.Err(); err != nil { // its last shots may have been stopped
 			return nil, err
 		}
-		a.Computed |= s.is
+		if s.is != EmptyingStage || o.Sheets != vent.ForFaults { // else no verdict may read it
+			a.Computed |= s.is
+		}
 	}
 	return a, nil
 }
@@ -191,7 +193,7 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil {
 		return err
 	}
-	if o.Sheets != vent.SlowEndOnly && !o.Want.Has(FaultStage) {
+	if o.Sheets < vent.SlowEndOnly && !o.Want.Has(FaultStage) {
 		a.Revealed = fault.Revealed(a.faultInput(nil))
 	}
 	return nil

@@ -87,3 +87,12 @@ func TestShotsItemOfAStalledShot(t *testing.T) {
 	a.Energy.NominalMax.FinalSpeed = math.NaN()
 	assert.Equal(t, "the nominal shot does not leave the barrel; every shot below 0.10 J", shotsItem(a).Expect.String())
 }
+
+// A chronograph at the muzzle reads what the projectile leaves with, one further away what it flies with: both are expected.
+func TestShotsItemExpectsTheSpeedWhereItIsRead(t *testing.T) {
+	a := &assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}}
+	a.Energy.NominalMax.MuzzleSpeed, a.Energy.NominalMax.FinalSpeed = 4.8, 4.9
+	assert.Contains(t, shotsItem(a).Expect.String(), "about 4.8 to 4.9 m/s from ")
+	a.Energy.NominalMax.FinalSpeed = 4.801
+	assert.Contains(t, shotsItem(a).Expect.String(), "about 4.8 m/s from ", "the same, as far as it is told")
+}

@@ -51,7 +51,13 @@ func Answered(a *assessment.Assessment) []finding.Item {
 func shotsItem(a *assessment.Assessment) finding.Item {
 	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
-		about := finding.Say("about %s from %s", finding.Speed(e.NominalMax.FinalSpeed), whereFilled(a.Launcher))
+		// A chronograph at the muzzle reads what it leaves with, one further away what the air behind it has added.
+		low, high := finding.Speed(e.NominalMax.MuzzleSpeed), finding.Speed(e.NominalMax.FinalSpeed)
+		speed := low.To(high)
+		if low.String() == high.String() {
+			speed = finding.Say("%s", low)
+		}
+		about := finding.Say("about %s from %s", speed, whereFilled(a.Launcher))
 		if math.IsNaN(e.NominalMax.FinalSpeed) {
 			about = finding.Words("the nominal shot does not leave the barrel")
 		}

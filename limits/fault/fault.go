@@ -208,7 +208,9 @@ type fault struct {
 	// pressure behind it [Pa gauge].
 	freed, behind float64
 
-	pairOf string // of a pair, or of several parts that the wiring moves: what is asked
+	pairOf string    // of a pair, or of several parts that the wiring moves: what is asked
+	parts  [2]*fault // of a pair: its two faults
+	asked  string    // what its search asked; "" there was none
 }
 
 // standing is where the volumes stand while a supply runs on.

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -85,15 +86,7 @@ func everyTwo(faults []fault) [][2]*fault {
 func (st *stage) runPairs(pairs [][2]*fault) error {
 	both := make([]fault, len(pairs))
 	for i, p := range pairs {
-		if p[0].electric != nil && p[1].electric != nil {
-			both[i] = st.bothElectric(p[0], p[1])
-			continue
-		}
-		both[i] = joined(p[0], p[1])
-		both[i].changes = st.pairChanges(p[0], p[1])
-		if !both[i].changes {
-			both[i].whyNot = finding.Words("neither alone nor together do they bear on the shot")
-		}
+		both[i] = st.both(p[0], p[1])
 	}
 	results, err := st.run(both)
 	if err != nil {
@@ -111,6 +104,52 @@ func (st *stage) runPairs(pairs [][2]*fault) error {
 		st.report.Shots += r.Shots
 	}
 	return nil
+}
+
+// both is the fault that two faults are at once.
+func (st *stage) both(a, b *fault) (f fault) {
+	if a.electric != nil && b.electric != nil {
+		f = st.bothElectric(a, b)
+	} else {
+		f = joined(a, b)
+		if f.changes = st.pairChanges(a, b); !f.changes {
+			f.whyNot = finding.Words("neither alone nor together do they bear on the shot")
+		}
+	}
+	f.parts = [2]*fault{a, b}
+	return f
+}
+
+// pairSeeds carries what was found of the two faults of a pair over to its box, beside the hardest shot of normal operation; nil:
+// it is no pair, or neither of them was searched.
+func (st *stage) pairSeeds(f *fault, b *worst.Box) (out [][]float64) {
+	const most = 3 // maxima of each
+	for _, part := range f.parts {
+		if part == nil {
+			continue
+		}
+		one := st.found[part.asked]
+		if one == nil || !one.Result.Found {
+			continue
+		}
+		for _, m := range one.Result.Maxima[:min(most, len(one.Result.Maxima))] {
+			for _, fresh := range []float64{1, 0} {
+				out = append(out, b.Carry(one.Box.Labels, m.Point, fresh))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	for i, m := range st.Normal.Result.Maxima[:min(most, len(st.Normal.Result.Maxima))] {
+		for _, fresh := range []float64{1, 0.5, 0} {
+			u := b.Carry(st.Normal.Box.Labels, m.Point, fresh)
+			if out = append(out, u); i == 0 {
+				out = append(out, b.OtherHills(u)...)
+			}
+		}
+	}
+	return out
 }
 
 // pairChanges tells whether two faults together bear on the shot: one does, or

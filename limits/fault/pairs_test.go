@@ -11,6 +11,8 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -229,4 +231,35 @@ func TestOnePartFailsOneWayAtATime(t *testing.T) {
 		{HoseWider, HoseKinked, false}} {
 		assert.Equal(t, c.want, exclude(c.a, c.b), "%s and %s", c.a, c.b)
 	}
+}
+
+// The search of a pair begins where its two faults were found to be hardest.
+func TestAPairBeginsWhereItsFaultsAreHardest(t *testing.T) {
+	st := stageOf(t, relieved())
+	high, ok := st.Launcher.SoakedHigh()
+	require.True(t, ok)
+	var err error
+	st.Normal, err = worst.Maximise(glance(), st.Launcher, worst.EnergyQuestion(st.Launcher, high), search.Quick())
+	require.NoError(t, err)
+	var two []fault
+	for _, f := range st.singleFaults() {
+		if f.mode == HeavyBall || f.mode == SwitchWelded {
+			two = append(two, f)
+		}
+	}
+	require.Len(t, two, 2)
+	_, err = st.run(two)
+	require.NoError(t, err)
+	pair := st.both(&two[0], &two[1])
+	w := st.failed(&pair)
+	start, ok := st.faultStart(w, &pair)
+	require.True(t, ok)
+	b := worst.NewBox(w, st.faultQuestion(&pair, w, start))
+	seeds := st.faultSeeds(&pair, w, st.faultQuestion(&pair, w, start))
+	for i := range two {
+		one := st.found[two[i].asked]
+		require.NotNil(t, one, two[i].id)
+		assert.Contains(t, seeds, b.Carry(one.Box.Labels, one.Result.Best.Point, 1), two[i].id)
+	}
+	assert.Nil(t, st.pairSeeds(&two[0], b), "one fault alone is no pair")
 }

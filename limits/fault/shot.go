@@ -23,6 +23,7 @@ type faultSearch struct {
 	start  float64            // highest start pressure [Pa gauge]
 	result *Result
 	sketch *worst.Case // what a sketch of the search found; nil: it was none, the search is over
+	found  *worst.Case // what was found last
 }
 
 // run computes faults: each question once, the searches side by side.
@@ -47,13 +48,16 @@ func (st *stage) run(faults []fault) ([]Result, error) {
 	}
 	for _, s := range searches {
 		copied := *s.result
-		st.answers[s.key()] = &copied
+		st.answers[s.key()], st.found[s.key()] = &copied, s.found
 	}
 	for i, s := range asked {
-		if s == nil || fresh[s.key()] == s {
+		if s == nil {
 			continue
 		}
-		same := st.answers[s.key()]
+		if s.f.asked = s.key(); fresh[s.f.asked] == s {
+			continue
+		}
+		same := st.answers[s.f.asked]
 		results[i].SameAs = same.ID
 		results[i].answers(same)
 	}
@@ -74,8 +78,8 @@ func (st *stage) besideItsShot(f *fault, r *Result) {
 	}
 }
 
-// searchAll searches side by side: a sketch of each, and a search of those that may count, among the shots that
-// somebody fires and among those that nobody does.
+// searchAll searches side by side: a sketch of each; of those that may count, among the shots that
+// somebody fires and among those that nobody does, climbs from far away; and a search of those that come near to what decides.
 func (st *stage) searchAll(searches []*faultSearch) error {
 	sideBySide := func(some []*faultSearch, shoot func(s *faultSearch, ctx context.Context, workers int) error) error {
 		workers := 0 // all cores for the only one
@@ -101,18 +105,39 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 		return nil // a search finds no less: it fails
 	}
 	some := slices.DeleteFunc(slices.Clone(searches), func(s *faultSearch) bool {
-		judged := s.result.Judged
-		most := !st.Roughly && worst.MayBeMost(judged, top[s.f.unasked])
-		return s.sketch == nil || !most && !worst.MayExceed(judged, limit)
+		return s.sketch == nil || !s.mayCount(top[s.f.unasked], limit)
 	})
 	first, twins := twinsApart(some)
-	if err := sideBySide(first, (*faultSearch).searchOn); err != nil {
+	decisive := func(s *faultSearch) bool {
+		judged := s.result.Judged
+		return s.asksMost() && judged*worst.Decisive > top[s.f.unasked] || judged <= limit && judged*worst.Decisive > limit
+	}
+	if err := sideBySide(first, func(s *faultSearch, ctx context.Context, workers int) error {
+		if !decisive(s) {
+			return s.confirm(ctx, workers)
+		}
+		return s.searchOn(ctx, workers)
+	}); err != nil {
 		return err
 	}
 	for twin, of := range twins {
 		twin.result.answers(of.result)
+		twin.found = of.found
 	}
 	return nil
+}
+
+// asksMost tells that it is asked which fault is the hardest. Of pairs it is only asked whether they keep the limit.
+func (s *faultSearch) asksMost() bool { return !s.st.Roughly && s.f.parts == [2]*fault{} }
+
+// mayCount tells whether a search may find the fault of a sketch to be the hardest, of which top is the greatest, or above the limit.
+// The sketch of a pair began where its two faults are hardest.
+func (s *faultSearch) mayCount(top, limit float64) bool {
+	judged := s.result.Judged
+	if s.f.parts != [2]*fault{} {
+		return judged <= limit && worst.MayBeMost(judged, limit)
+	}
+	return s.asksMost() && worst.MayBeMost(judged, top) || worst.MayExceed(judged, limit)
 }
 
 // answers takes over what another fault's search found; the shots stay those that were made for this one.
@@ -165,10 +190,19 @@ func (s *faultSearch) searchOn(ctx context.Context, workers int) error {
 	return s.judge(ctx, s.sketch, q, o)
 }
 
+// confirm climbs from far away as well, and searches where that finds more than the sketch.
+func (s *faultSearch) confirm(ctx context.Context, workers int) error {
+	q, o := s.asks(workers)
+	if err := s.sketch.Confirm(ctx, o); err != nil {
+		return err
+	}
+	return s.judge(ctx, s.sketch, q, o)
+}
+
 // asks gives question and search.
 func (s *faultSearch) asks(workers int) (worst.Question, search.Options) {
 	q := s.st.faultQuestion(s.f, s.w, s.start)
-	o := vent.Brief(s.st.faultSeeds(s.w, q)...)
+	o := vent.Brief(s.st.faultSeeds(s.f, s.w, q)...)
 	o.Workers = workers
 	return q, o
 }
@@ -176,6 +210,7 @@ func (s *faultSearch) asks(workers int) (worst.Question, search.Options) {
 // judge takes what a search found.
 func (s *faultSearch) judge(ctx context.Context, found *worst.Case, q worst.Question, o search.Options) error {
 	st, f, r := s.st, s.f, s.result
+	s.found = found
 	r.Shots = found.Result.Evaluations
 	r.Basis, r.Reason = finding.OnModel, nil
 	if found.Undetermined() {
@@ -268,13 +303,16 @@ func (st *stage) endsByItself() bool {
 }
 
 // faultSeeds carries the maxima of normal operation over to the box of a
-// failed design, coordinate by coordinate; new coordinates start at five levels.
-func (st *stage) faultSeeds(w *launcher.Launcher, q worst.Question) [][]float64 {
+// failed design, coordinate by coordinate; new coordinates start at five levels. A pair starts from those of its two faults.
+func (st *stage) faultSeeds(f *fault, w *launcher.Launcher, q worst.Question) [][]float64 {
 	if st.Normal == nil || !st.Normal.Result.Found {
 		return nil
 	}
 	b := worst.NewBox(w, q)
-	var out [][]float64
+	out := st.pairSeeds(f, b)
+	if len(out) > 0 {
+		return out
+	}
 	for _, m := range st.Normal.Result.Maxima {
 		for _, fresh := range []float64{1, 0.75, 0.5, 0.25, 0} {
 			for _, full := range []bool{false, true} {

@@ -33,16 +33,17 @@ type stage struct {
 	Input
 	ctx      context.Context
 	report   *Report
-	answers  map[string]*Result    // results of searches, by question
-	currents map[string]control.On // what has current in each state, by what is wrong
-	offs     map[string]offState   // what stays in it switched off, by what is moved
+	answers  map[string]*Result     // results of searches, by question
+	found    map[string]*worst.Case // what they found, by question
+	currents map[string]control.On  // what has current in each state, by what is wrong
+	offs     map[string]offState    // what stays in it switched off, by what is moved
 	// loadings are what loading leaves where the wiring moves valves, by what it moves.
 	loadings map[string]*vent.Loading
 	err      error // why what a jam leaves is withheld; nil: it is not
 }
 
 func newStage(ctx context.Context, in Input) *stage {
-	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}}
+	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}, found: map[string]*worst.Case{}}
 }
 
 // failed is the design with the fault.

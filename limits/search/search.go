@@ -91,7 +91,8 @@ type Options struct {
 	// Near makes the search a short one: climbs from so many of the best seeds, in more than FullCorners dimensions. 0: a
 	// full one.
 	Near int
-	// Far is the number of rounds of climbs from far away that a short search makes at most.
+	// Far is the number of rounds of climbs from far away that a short search makes at most. A sketch that makes any makes nothing else:
+	// its seeds are what an earlier one found, and where these climbs end higher the sketch is not enough.
 	Far int
 	// Sketch ends the search after a few climbs around its seeds, the maxima of a question much like this one, in more than
 	// FullCorners dimensions, where these climbs tell anything: some 200 evaluations in 27 dimensions. What it finds is mostly

@@ -13,6 +13,25 @@ func (r *run) sketch() (ms []Maximum, enough bool) {
 	if len(r.seeds) == 0 || r.seeds[0].Value == 0 { // nothing happens there
 		return nil, false
 	}
+	rounds := r.o.Far
+	if ms = r.seeds; rounds == 0 {
+		if ms = r.sketchNear(); ms[0].Value > near*r.seeds[0].Value {
+			rounds = 2
+		}
+	}
+	if r.enough() {
+		return ms, r.usable(ms)
+	}
+	top := ms[0].Value
+	for round := range rounds {
+		ms = append(r.sweepers(r.farFrom(ms[0], round), (*climber).sweeps), ms...)
+		best(ms)
+	}
+	return ms, r.usable(ms) && ms[0].Value <= (1+beyond)*top
+}
+
+// sketchNear climbs from the best seeds and from what is scattered around the best of them.
+func (r *run) sketchNear() (ms []Maximum) {
 	var from []Maximum
 	for _, s := range r.seeds {
 		from = addApart(from, s, 3, 1.5)
@@ -30,13 +49,5 @@ func (r *run) sketch() (ms []Maximum, enough bool) {
 			idle = -1
 		}
 	}
-	top := ms[0].Value
-	if top <= near*r.seeds[0].Value || r.enough() {
-		return ms, r.usable(ms)
-	}
-	for round := range 2 {
-		ms = append(r.sweepers(r.farFrom(ms[0], round), (*climber).sweeps), ms...)
-		best(ms)
-	}
-	return ms, r.usable(ms) && ms[0].Value <= (1+beyond)*top
+	return ms
 }

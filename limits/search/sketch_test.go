@@ -80,3 +80,58 @@ func TestASketchThatTellsNothingIsASearch(t *testing.T) {
 		assert.GreaterOrEqual(t, sketch.Best.Value, 0.999*whole.Best.Value, name)
 	}
 }
+
+// Climbs from far away confirm a sketch of the only hill at a part of a search's cost; where another corner is higher, they make it a
+// search, which finds that one.
+func TestFarClimbsConfirmASketch(t *testing.T) {
+	const dim = 14
+	one := func(u []float64) float64 {
+		sum := 1.0
+		for i, x := range u {
+			sum += x / float64(1+i)
+		}
+		return sum
+	}
+	// Along the first half of the coordinates a valley parts two hills: their far end is the lower one.
+	two := func(u []float64) float64 {
+		mean := 0.0
+		for _, x := range u[:dim/2] {
+			mean += x / (dim / 2)
+		}
+		return one(u) + 20*math.Abs(mean-0.4) // at one end 8 and the less of the rest, at the other 12
+	}
+	for name, c := range map[string]struct {
+		f    func([]float64) float64
+		seed float64
+		only bool
+	}{"the only hill": {one, 1, true}, "the higher of two": {two, 1, true}, "the lower of two": {two, 0, false}} {
+		seed := make([]float64, dim)
+		for i := range seed {
+			if i >= dim/2 || c.seed == 1 {
+				seed[i] = 1
+			}
+		}
+		o := search.Light(seed)
+		whole := maximise(t, dim, c.f, o)
+		o.Sketch = true
+		sketch := maximise(t, dim, c.f, o)
+		require.True(t, sketch.Sketched, name)
+		o.Far, o.Seeds = 2, [][]float64{sketch.Best.Point}
+		confirmed := maximise(t, dim, c.f, o)
+		assert.Equal(t, c.only, confirmed.Sketched, name)
+		assert.InDelta(t, c.f(ones(dim)), confirmed.Best.Value, 1e-9, name)
+		if c.only {
+			assert.Less(t, confirmed.Evaluations, whole.Evaluations, name)
+		} else {
+			assert.Less(t, sketch.Best.Value, confirmed.Best.Value, name)
+		}
+	}
+}
+
+func ones(dim int) []float64 {
+	u := make([]float64, dim)
+	for i := range u {
+		u[i] = 1
+	}
+	return u
+}

@@ -63,11 +63,21 @@ func missingRatings(l *launcher.Launcher) []string {
 
 // faultsOf is the first of the energy verdicts and energy.fault, as check judges them,
 // that does not pass at a launcher's own settings, nil where all do, and the largest
-// share of its limit that one of them reaches [-].
+// share of its limit that one of them reaches [-]. Where the faults that were hardest at the settings fail, no other one is tried.
 func (s *solver) faultsOf(w *launcher.Launcher) (failed *finding.Verdict, share float64, err error) {
+	if s.hard != nil {
+		if failed, share, err = s.someFaultsOf(w, s.hard); err != nil || failed != nil && failed.Status == finding.Fail {
+			return failed, share, err
+		}
+	}
+	return s.someFaultsOf(w, nil)
+}
+
+// someFaultsOf is faultsOf with the faults that only picks; nil: all of them.
+func (s *solver) someFaultsOf(w *launcher.Launcher, only picks) (failed *finding.Verdict, share float64, err error) {
 	ctx := progress.Looking(s.ctx, finding.Words("judging other settings"))
 	a, err := assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: s.energy.hardest, Want: assessment.FaultStage,
-		Tame: s.energy.tame, Roughly: true, Sheets: vent.SlowEndOnly})
+		Tame: s.energy.tame, Roughly: true, Sheets: vent.ForFaults, OnlyFaults: only})
 	if err != nil {
 		return nil, 0, err
 	}

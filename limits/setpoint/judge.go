@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
@@ -16,6 +17,7 @@ import (
 // that are set.
 type judgement struct {
 	verdicts []finding.Verdict
+	faults   *fault.Report // nil: not computed
 }
 
 // near is the share of its limit from which on an energy is judged by the very searches of
@@ -29,8 +31,12 @@ func ofShots() []string {
 }
 
 // judge judges a launcher as check does. A setting that passes passes check as well: where
-// a figure comes near its limit, check's own searches decide too.
+// a figure comes near its limit, check's own searches decide too. A setting that was closed in
+// on from the hardest shots known is near it, and is left to them.
 func (s *solver) judge(w *launcher.Launcher) (judgement, error) {
+	if len(s.loweredBy) != 0 {
+		return s.judgeStages(w, stagesFor(w), nil)
+	}
 	known, err := s.judgeStages(w, stagesFor(w), s.energy.hardest)
 	if err != nil || len(s.failing(known)) > 0 || known.share(ofShots()...) < near || len(s.energy.hardest) == 0 {
 		return known, err
@@ -47,7 +53,12 @@ func (s *solver) failing(j judgement) []finding.Verdict {
 // judgeStages judges stages of a launcher, from seeds of the hardest shots of normal
 // running; without any as check does.
 func (s *solver) judgeStages(w *launcher.Launcher, want assessment.Stages, seeds []worst.StartSeed) (judgement, error) {
-	a, err := s.assess(w, want, seeds)
+	return s.judgeFaults(w, want, seeds, nil)
+}
+
+// judgeFaults is judgeStages with the faults that only picks; nil: all of them.
+func (s *solver) judgeFaults(w *launcher.Launcher, want assessment.Stages, seeds []worst.StartSeed, only picks) (judgement, error) {
+	a, err := s.assess(w, want, seeds, only)
 	if err != nil {
 		return judgement{}, err
 	}
@@ -55,19 +66,24 @@ func (s *solver) judgeStages(w *launcher.Launcher, want assessment.Stages, seeds
 	if a.Faults != nil {
 		s.out.Runs += a.Faults.Shots
 	}
-	return judgement{verdict.OfPressures(a, want)}, nil
+	return judgement{verdict.OfPressures(a, want), a.Faults}, nil
 }
 
 // assess makes an assessment, or takes the one that was given where it is the very same:
 // of this launcher, on this day, from no seeds, with nothing measured or run in waves.
-func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []worst.StartSeed) (*assessment.Assessment, error) {
+func (s *solver) assess(w *launcher.Launcher, want assessment.Stages, seeds []worst.StartSeed, only picks) (*assessment.Assessment, error) {
 	a := s.o.Assessed
-	if a != nil && a.Launcher == w && len(seeds) == 0 && a.Day == s.o.Day && a.Measured == nil && a.Wave == nil && want&^a.Computed == 0 {
+	same := a != nil && a.Launcher == w && a.Day == s.o.Day && a.Measured == nil && a.Wave == nil && want&^a.Computed == 0
+	if same && only == nil && len(seeds) == 0 {
 		return a, nil
 	}
 	ctx := progress.Looking(s.ctx, finding.Words("judging the settings"))
-	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: vent.SlowEndOnly,
-		Tame: len(seeds) > 0 && s.energy.tame, Roughly: len(seeds) > 0})
+	sheets := vent.SlowEndOnly
+	if want&assessment.EmptyingStage == 0 {
+		sheets = vent.ForFaults
+	}
+	return assessment.Make(ctx, w, assessment.Options{Day: s.o.Day, Seeds: seeds, Want: want, Sheets: sheets,
+		Tame: len(seeds) > 0 && s.energy.tame, Roughly: len(seeds) > 0, OnlyFaults: only})
 }
 
 // stagesFor are the stages whose verdicts hang on the pressures of a launcher. Where the
@@ -85,7 +101,7 @@ func stagesFor(w *launcher.Launcher) assessment.Stages {
 
 // andAlso takes of each verdict the worse one.
 func (j judgement) andAlso(o judgement) judgement {
-	out := judgement{slices.Clone(j.verdicts)}
+	out := judgement{slices.Clone(j.verdicts), o.faults}
 	for i, v := range o.verdicts {
 		if shareOf(&v) > shareOf(&out.verdicts[i]) || failsByPressure(&v) {
 			out.verdicts[i] = v
@@ -102,6 +118,48 @@ func (j judgement) failed() (out []finding.Verdict) {
 		}
 	}
 	return out
+}
+
+// verdict is that of an identifier; nil: it was not given.
+func (j judgement) verdict(id string) *finding.Verdict {
+	if i := slices.IndexFunc(j.verdicts, func(v finding.Verdict) bool { return v.ID == id }); i >= 0 {
+		return &j.verdicts[i]
+	}
+	return nil
+}
+
+// picks picks faults by their id; nil: all of them.
+type picks func(id string) bool
+
+// beyond picks the faults of a judgement that reach a share of the limit [-], or are not known, and where it is asked those that
+// shoot unasked; nil: which those are is not known. At lower pressures no other one reaches more.
+func (j judgement) beyond(share float64, unasked bool) picks {
+	if j.faults == nil {
+		return nil
+	}
+	some := map[string]bool{}
+	for i := range j.faults.Faults {
+		if f := &j.faults.Faults[i]; f.Effect != fault.NoEffect && (!(f.Judged < share*j.faults.Limit) || f.Status == finding.Unknown ||
+			unasked && f.Effect == fault.FiresUnasked && f.Judged > 0) {
+			some[f.ID] = true
+		}
+	}
+	return func(id string) bool { return some[id] }
+}
+
+// hardest picks the faults that reach nearly as much as the hardest, or are not known; nil: which those are is not known.
+func (j judgement) hardest() picks {
+	const nearly = 0.9
+	if j.faults == nil {
+		return nil
+	}
+	most := 0.0
+	for i := range j.faults.Faults {
+		if f := &j.faults.Faults[i]; f.Effect != fault.NoEffect && f.Judged > most { // one that is not known has no figure
+			most = f.Judged
+		}
+	}
+	return j.beyond(nearly*most/j.faults.Limit, false)
 }
 
 // unknown is the first of the energy verdicts that is not known; nil where they all are.
@@ -133,8 +191,7 @@ func (j judgement) share(ids ...string) float64 {
 // holds tells that each of the verdicts was given and neither fails nor is unknown.
 func (j judgement) holds(ids ...string) bool {
 	for _, id := range ids {
-		i := slices.IndexFunc(j.verdicts, func(v finding.Verdict) bool { return v.ID == id })
-		if i < 0 || j.verdicts[i].Status == finding.Fail || j.verdicts[i].Status == finding.Unknown {
+		if v := j.verdict(id); v == nil || v.Status == finding.Fail || v.Status == finding.Unknown {
 			return false
 		}
 	}

@@ -1,12 +1,14 @@
 package setpoint
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -42,4 +44,29 @@ func TestAGivenAssessmentIsTakenWhereItIsTheSame(t *testing.T) {
 	assert.NotEqual(t, mark, energy(Options{Day: day, Assessed: given}, func(s *solver) (judgement, error) {
 		return s.judgeStages(s.l, assessment.EnergyStage|assessment.StuckStage, nil)
 	}), "a stage more")
+}
+
+// Settings are closed in on with the faults that can still fail: those near the limit, those that are not known, and where a shot that
+// nobody asks for is in question those that fire.
+func TestTheFaultsThatCanStillFailArePicked(t *testing.T) {
+	fails := judgement{faults: &fault.Report{Limit: 0.5, Faults: []fault.Result{
+		{ID: "near", Effect: fault.ChangesShot, Judged: 0.49},
+		{ID: "far", Effect: fault.ChangesShot, Judged: 0.2},
+		{ID: "unknown", Effect: fault.ChangesShot, Judged: math.NaN(), Status: finding.Unknown},
+		{ID: "of no effect", Effect: fault.NoEffect, Judged: 0.6},
+		{ID: "fires", Effect: fault.FiresUnasked, Judged: 0.1},
+	}}}
+	picked := func(p picks) (ids []string) {
+		for i := range fails.faults.Faults {
+			if id := fails.faults.Faults[i].ID; p(id) {
+				ids = append(ids, id)
+			}
+		}
+		return ids
+	}
+	assert.Equal(t, []string{"near", "unknown"}, picked(fails.beyond(almost, false)))
+	assert.Equal(t, []string{"near", "unknown", "fires"}, picked(fails.beyond(almost, true)))
+	assert.Equal(t, []string{"near", "unknown"}, picked(fails.hardest()))
+	assert.Nil(t, judgement{}.beyond(almost, false), "not computed: all of them count")
+	assert.Nil(t, judgement{}.hardest())
 }

@@ -32,14 +32,18 @@ func (s *solver) hold() error {
 		if err != nil {
 			return err
 		}
+		s.hard = j.hardest()
 		if v := j.unknown(); v != nil {
 			s.out.Unknown = finding.Notes(s.out.Unknown, finding.Say("%s is not known: %s", v.ID, v.Why))
 			return nil
 		}
 		if failed = s.failing(j); len(failed) == 0 {
+			if v := j.verdict(s.asks); v != nil {
+				s.loweredBy = finding.Say("%s: %s", v.ID, v.Why)
+			}
 			return nil
 		}
-		if err := s.lowerFor(failed); err != nil {
+		if err := s.lowerFor(failed, j.beyond(almost, containsID(failed, finding.ShotUnasked))); err != nil {
 			return err
 		}
 	}
@@ -82,8 +86,8 @@ func (s *solver) leave(failed []finding.Verdict) {
 }
 
 // lowerFor lowers the settings until verdicts that failed hold, and leaves those that do
-// not at the lowest.
-func (s *solver) lowerFor(failed []finding.Verdict) error {
+// not at the lowest. Of the faults those that only picks are judged meanwhile.
+func (s *solver) lowerFor(failed []finding.Verdict, only picks) error {
 	if s.noSwitchNeeded() {
 		s.leave(failed)
 		return nil
@@ -91,13 +95,13 @@ func (s *solver) lowerFor(failed []finding.Verdict) error {
 	normal := func(c *pressureCaps) *askedFor { return &c.normal }
 	faults := func(c *pressureCaps) *askedFor { return &c.faults }
 	ready, _ := s.chain.launcher.ReadyHigh()
-	rest, err := s.lowerBy(failed, ready, normal)
+	rest, err := s.lowerBy(failed, only, ready, normal)
 	if err != nil || len(rest) == 0 {
 		return err
 	}
 	if s.chain.relief != reliefNone && !s.chain.limited {
 		top, _ := s.chain.launcher.FaultHigh()
-		if rest, err = s.lowerBy(rest, min(top, s.chain.fault), faults); err != nil {
+		if rest, err = s.lowerBy(rest, only, min(top, s.chain.fault), faults); err != nil {
 			return err
 		}
 	}
@@ -107,14 +111,15 @@ func (s *solver) lowerFor(failed []finding.Verdict) error {
 
 // lowerBy lowers one cap from top [Pa gauge] as far as verdicts that fail there ask for it,
 // and gives those that fail at the lowest that leaves room for the switch as well.
-func (s *solver) lowerBy(failed []finding.Verdict, top float64, cap func(*pressureCaps) *askedFor) (rest []finding.Verdict, err error) {
+func (s *solver) lowerBy(failed []finding.Verdict, only picks, top float64, cap func(*pressureCaps) *askedFor) (rest []finding.Verdict,
+	err error) {
 	at := func(x float64, by string) pressureCaps {
 		caps := s.caps
 		*cap(&caps) = askedFor{x, by}
 		return caps
 	}
 	lowest := lowestFor(top, func(x float64) bool { return !math.IsNaN(s.solved(at(x, "")).cutOut) })
-	b := bracket{s: s, caps: func(x float64) pressureCaps { return at(x, "") }, fails: trial{at: top, chain: s.chain}}
+	b := bracket{s: s, caps: func(x float64) pressureCaps { return at(x, "") }, faults: only, fails: trial{at: top, chain: s.chain}}
 	b.only(failed)
 	if b.holds, err = b.try(lowest); err != nil {
 		return nil, err
@@ -134,7 +139,7 @@ func (s *solver) lowerBy(failed []finding.Verdict, top float64, cap func(*pressu
 	}
 	worst := b.binds(asks)
 	s.caps = at(b.holds.at, worst.ID)
-	s.loweredBy = finding.Say("%s: %s", worst.ID, worst.Why)
+	s.asks, s.loweredBy = worst.ID, finding.Say("%s: %s", worst.ID, worst.Why)
 	s.chain = s.solved(s.caps)
 	return rest, nil
 }
@@ -179,7 +184,9 @@ type bracket struct {
 	s            *solver
 	caps         func(x float64) pressureCaps
 	ids          []string // of the verdicts
+	faults       picks    // those that can fail below the upper end
 	fails, holds trial
+	tried        []trial
 }
 
 // trial is a value of the cap that was tried.
@@ -193,12 +200,18 @@ type trial struct {
 // try judges the settings at a value of the cap. What cannot be computed there does not hold.
 func (b *bracket) try(x float64) (trial, error) {
 	t := trial{at: x, chain: b.s.solved(b.caps(x))}
+	for _, was := range b.tried { // settings have steps
+		if was.chain.cutOut == t.chain.cutOut && was.chain.cutIn == t.chain.cutIn && was.chain.set == t.chain.set {
+			t.judged, t.share = was.judged, was.judged.share(b.ids...)
+			return t, nil
+		}
+	}
 	want := stagesFor(t.chain.launcher)
 	if !slices.ContainsFunc(b.ids, func(id string) bool { return !slices.Contains(ofShots(), id) }) {
 		want = assessment.EnergyStage | assessment.FaultStage
 	}
 	var withheld *worst.WithheldError
-	j, err := b.s.judgeStages(t.chain.launcher, want, b.s.energy.hardest)
+	j, err := b.s.judgeFaults(t.chain.launcher, want, b.s.energy.hardest, b.faults)
 	switch {
 	case errors.As(err, &withheld):
 		return t, nil // no verdict: none holds
@@ -206,6 +219,7 @@ func (b *bracket) try(x float64) (trial, error) {
 		return t, err
 	}
 	t.judged, t.share = j, j.share(b.ids...)
+	b.tried = append(b.tried, t)
 	return t, nil
 }
 
@@ -239,6 +253,7 @@ func logShare(share float64) float64 { return math.Log(min(max(share, 0.01), 100
 
 // What a bracket is closed to [-]: the shares of energies rise about as fast as the pressure.
 const (
+	almost    = 0.95  // of the limit: a fault that a rough judgement finds there may be beyond it
 	closeBy   = 0.003 // of the settings
 	justBy    = 0.003 // below the limit
 	aim       = 0.999 // of the limit

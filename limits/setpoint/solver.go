@@ -29,6 +29,8 @@ type solver struct {
 	reliefHelps bool // a relief valve as it is set holds the energy of a shot down
 	// loweredBy is the verdict that asks for lower settings; nil: none does.
 	loweredBy finding.Text
+	asks      string   // its identifier
+	hard      picks    // the faults that reached most where the settings were judged last; nil: not known
 	left      []string // identifiers of verdicts that no setting makes pass
 	out       Answer
 }

@@ -13,6 +13,9 @@ import (
 // volumes there, the firing valve opened by hand, no supply.
 func (s stage) leftShot() error {
 	e, l := s.report, s.in.Launcher
+	if s.detail == ForFaults {
+		return nil
+	}
 	q := worst.EnergyQuestion(l, e.Target)
 	q.Name, q.Measure = "what is left at the target", boundedEnergy(worst.MovingAt(l))
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {

@@ -151,6 +151,23 @@ func (e *Report) Trapped() (names []string) {
 	return names
 }
 
+// Drawn are the volumes of the way of emptying that figures show: of the first that has readings, those that start above what counts
+// as empty. Empty where none has.
+func (e *Report) Drawn() []Case {
+	for _, kind := range []Kind{PowerLost, Shutdown} {
+		var out []Case
+		for _, c := range e.Cases {
+			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > e.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
+				out = append(out, c)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}
+
 // SheetDetail is how much of the readings is computed.
 type SheetDetail uint8
 
@@ -159,6 +176,7 @@ const (
 	ForItems    SheetDetail = iota // what verdicts and checklist need
 	FullSheets                     // and the readings to expect, with their band
 	SlowEndOnly                    // of all that only what the verdicts need
+	ForFaults                      // of that only what single faults need: no shot from what is left
 )
 
 // Target is the pressure that counts as empty: as stated, at the low end of its

@@ -15,6 +15,10 @@ const (
 	limitMargin  = 1.5
 )
 
+// Decisive is by how much more than a sketch that climbs from far away have confirmed a search may find, with room, to be the greatest
+// or to exceed a limit [-] (TestSketchMargin).
+const Decisive = 1.1
+
 // MayBeMost tells of the figure v of a sketch, among like ones of which the greatest is top, whether a search may find it to be
 // the greatest.
 func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
@@ -39,6 +43,13 @@ func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search
 		err = w.SearchOn(ctx, whole)
 	}
 	return w, err
+}
+
+// Confirm climbs from far away, where a sketch of the case did not, and searches it where that finds more (search.Options.Far). The
+// error is the context's.
+func (w *Case) Confirm(ctx context.Context, o search.Options) error {
+	o.Sketch, o.Far = true, 2
+	return w.SearchOn(ctx, o)
 }
 
 // SearchOn searches the question of a sketched case, from what the sketch found on too; the case is then what the

@@ -262,11 +262,18 @@ func (s *Solver) Restart() {
 	}
 }
 
+// loosely is how many times the tolerance counts where the caller asks for less from some point on.
+const loosely = 10
+
 // StiffSoon tells the solver of a system with waves that from here on, until Start, it is
-// likely to be stiff: it waits for fewer steps at the limit of stability.
-func (s *Solver) StiffSoon() {
+// likely to be stiff: it waits for fewer steps at the limit of stability. With loose what is still to come
+// adds little to what counts, and ten times the tolerance serves.
+func (s *Solver) StiffSoon(loose bool) {
 	s.stiff.patience = 3
 	s.stiff.on, s.stiff.hits, s.add.on, s.add.reached = false, 0, false, 0
+	if loose {
+		s.rtol *= loosely
+	}
 }
 
 // kinds is how many kinds of stretches a run may have.

@@ -14,7 +14,7 @@ import (
 // time and, where there is room for it, the expected one; and the target.
 // Without readings it has no lines.
 func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
-	cases := drawnCases(r)
+	cases := r.Drawn()
 	out := figure.Lines{Title: show.Clean(id.Title()) + ": emptying"}
 	if len(cases) == 0 {
 		return out
@@ -41,20 +41,4 @@ func Vent(id show.DesignID, r *vent.Report, u quantity.System) figure.Lines {
 	target := pu.Of(r.Target)
 	out.Lines = append(out.Lines, figure.Line{Name: "counts as empty", X: []float64{0, end}, Y: []float64{target, target}})
 	return out
-}
-
-// drawnCases are the volumes of one scenario.
-func drawnCases(r *vent.Report) []vent.Case {
-	for _, kind := range []vent.Kind{vent.PowerLost, vent.Shutdown} {
-		var out []vent.Case
-		for _, c := range r.Cases {
-			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > r.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
-				out = append(out, c)
-			}
-		}
-		if len(out) > 0 {
-			return out
-		}
-	}
-	return nil
 }

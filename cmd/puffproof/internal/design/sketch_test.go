@@ -69,13 +69,21 @@ func TestSketchMargin(t *testing.T) {
 	t.Logf("%d questions: a search finds %.4f times as much in the middle, %.4f in one of twenty, %.4f at most; %d shots instead of %d",
 		n, ratios[n/2], ratios[n-1-n/20], ratios[n-1], study.sketched, study.searched)
 	assert.InDelta(t, 1, ratios[n/2], 1e-3, "mostly the same")
+	require.NotEmpty(t, study.confirmed)
+	confirmed, n := study.confirmed, len(study.confirmed)
+	slices.Sort(confirmed)
+	t.Logf("%d confirmed: a search finds %.4f times as much in the middle, %.4f in one of twenty, %.4f at most; %d shots instead of %d",
+		n, confirmed[n/2], confirmed[n-1-n/20], confirmed[n-1], study.confirming, study.settled)
+	assert.Less(t, study.confirming, study.settled)
 	assert.Less(t, 2*study.sketched, study.searched)
 }
 
 // sketchStudy compares sketches with searches.
 type sketchStudy struct {
-	ratios             []float64 // of what a search finds to what a sketch does
-	sketched, searched int       // shots
+	ratios              []float64 // of what a search finds to what a sketch does
+	confirmed           []float64 // of what a search finds to what climbs from far away left of a sketch
+	sketched, searched  int       // shots
+	confirming, settled int       // shots of those climbs, and of the searches in their place
 }
 
 func (s *sketchStudy) take(t *testing.T, name string, l *launcher.Launcher) {
@@ -108,8 +116,29 @@ func (s *sketchStudy) take(t *testing.T, name string, l *launcher.Launcher) {
 		if whole.Value > 1.02*sketch.Value {
 			t.Logf("%s, %s: %.4g J, searched %.4g J", name, question, sketch.Value, whole.Value)
 		}
+		s.confirm(t, fmt.Sprint(name, ", ", question), sketch, whole)
 		assert.True(t, worst.MayBeMost(sketch.Value, whole.Value), "%s, %s: %.4g J, searched %.4g J", name, question, sketch.Value, whole.Value)
 	}
+}
+
+// confirm climbs from far away as a fault does whose sketch may count, and holds what comes of it against a search.
+func (s *sketchStudy) confirm(t *testing.T, name string, sketch, whole *worst.Case) {
+	t.Helper()
+	sketched := sketch.Value
+	was := sketch.Result.Evaluations
+	confirmed := *sketch
+	require.NoError(t, confirmed.Confirm(context.Background(), search.Light()))
+	if !confirmed.Result.Sketched {
+		return // it was searched
+	}
+	assert.GreaterOrEqual(t, confirmed.Value, sketched, name)
+	s.confirmed = append(s.confirmed, whole.Value/confirmed.Value)
+	s.confirming += confirmed.Result.Evaluations - was
+	s.settled += whole.Result.Evaluations
+	if whole.Value > 1.005*confirmed.Value {
+		t.Logf("%s: confirmed at %.4g J, searched %.4g J", name, confirmed.Value, whole.Value)
+	}
+	assert.LessOrEqual(t, whole.Value, worst.Decisive*confirmed.Value, name)
 }
 
 // likeMaxima gives a sketch and a short search of a question like that of normal operation.

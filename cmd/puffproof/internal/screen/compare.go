@@ -4,7 +4,6 @@ import (
 	"io"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -62,28 +61,13 @@ func (c *CompareScreen) writeFigures() {
 	var rows [][3]string
 	missing := false
 	for _, f := range c.Results.Figures {
-		rows = append(rows, [3]string{show.Clean(f.Name), c.figure(&f, f.A), c.figure(&f, f.B)})
+		rows = append(rows, [3]string{show.Clean(f.Name), show.Compared(c.Units, &f, f.A), show.Compared(c.Units, &f, f.B)})
 		missing = missing || f.A == nil || f.B == nil
 	}
 	c.columns(rows)
 	if missing {
 		c.say("  ", "  ", "-: not known, without end, or there is none.")
 	}
-}
-
-// figure writes a figure, rounded to the side on which it does no harm.
-func (c *CompareScreen) figure(f *limits.Compared, v *float64) string {
-	if v == nil {
-		return "-"
-	}
-	kind, rounding := quantity.OfVerdict(f.Unit), quantity.Nearest
-	switch f.Writing {
-	case limits.NotLess:
-		rounding = quantity.Up
-	case limits.SettingBy:
-		kind, rounding = quantity.Setting, quantity.Down
-	}
-	return c.Units.Words(kind, *v, rounding)
 }
 
 // writeVerdicts lists the verdicts whose answers differ.

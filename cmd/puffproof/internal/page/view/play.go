@@ -103,7 +103,7 @@ func shotPlay(st *State) (Play, bool) {
 
 // ventPlay is the emptying that the plot shows, as expected.
 func ventPlay(st *State, r *vent.Report) (Play, bool) {
-	cases := vented(r)
+	cases := r.Drawn()
 	if len(cases) == 0 {
 		return Play{}, false
 	}

@@ -10,7 +10,6 @@ import (
 	"puffproof/cmd/puffproof/internal/page/answer"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
-	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
 
@@ -148,7 +147,7 @@ func ventPlot(st *State) (figure.Chart, string, bool) {
 		return figure.Chart{}, "", false
 	}
 	r := st.Full.Assessment.Emptying
-	cases := vented(r)
+	cases := r.Drawn()
 	if len(cases) == 0 {
 		return figure.Chart{}, "", false
 	}
@@ -175,20 +174,4 @@ func ventPlot(st *State) (figure.Chart, string, bool) {
 	}
 	return chart, fmt.Sprintf("Emptying, %s: %s from the highest pressure. Shaded: the band of what a gauge may show.",
 		cases[0].Scenario, strings.Join(words, "; ")), true
-}
-
-// vented are the volumes of one scenario that start above what counts as empty.
-func vented(r *vent.Report) []vent.Case {
-	for _, kind := range []vent.Kind{vent.PowerLost, vent.Shutdown} {
-		var out []vent.Case
-		for _, c := range r.Cases {
-			if c.Kind == kind && len(c.Sheet) > 1 && c.Start > r.Target && (len(out) == 0 || out[0].Scenario == c.Scenario) {
-				out = append(out, c)
-			}
-		}
-		if len(out) > 0 {
-			return out
-		}
-	}
-	return nil
 }

@@ -148,7 +148,7 @@ func (r *Road) watches(st *State) {
 	if e == nil {
 		return
 	}
-	for _, c := range vented(e) {
+	for _, c := range e.Drawn() {
 		var rows [][4]string
 		for _, s := range c.Sheet {
 			rows = append(rows, [4]string{quantity.Exact(s.Time), st.Units.Words(quantity.Gauge, s.Low, quantity.Down),
@@ -180,20 +180,7 @@ func besideOf(st *State) *Beside {
 		out.Keys = append(out.Keys, change{d.Key, said(d.A), said(d.B)})
 	}
 	for _, f := range c.Results.Figures {
-		write := func(v *float64) string {
-			if v == nil {
-				return "-"
-			}
-			kind, rounding := quantity.OfVerdict(f.Unit), quantity.Nearest
-			switch f.Writing {
-			case limits.NotLess:
-				rounding = quantity.Up
-			case limits.SettingBy:
-				kind, rounding = quantity.Setting, quantity.Down
-			}
-			return st.Units.Words(kind, *v, rounding)
-		}
-		out.Figures = append(out.Figures, change{f.Name, write(f.A), write(f.B)})
+		out.Figures = append(out.Figures, change{f.Name, show.Compared(st.Units, &f, f.A), show.Compared(st.Units, &f, f.B)})
 	}
 	for _, v := range c.Results.Verdicts {
 		out.Verdict = append(out.Verdict, change{v.Title, statusWord(v.A), statusWord(v.B)})
