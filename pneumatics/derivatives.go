@@ -190,7 +190,10 @@ func (s *Supply) Delivery(gauge float64) float64 {
 			if pt.Gauge == last.Gauge {
 				return pt.FreeAir
 			}
-			return last.FreeAir + (pt.FreeAir-last.FreeAir)*(max(gauge, 0)-last.Gauge)/(pt.Gauge-last.Gauge)
+			// A curve that ends at the dead head in full flow does not end in a step: steps to and fro would hold the pressure there.
+			const shuts = 1e-4 // of the dead head
+			free := last.FreeAir + (pt.FreeAir-last.FreeAir)*(max(gauge, 0)-last.Gauge)/(pt.Gauge-last.Gauge)
+			return free * min(1, (s.DeadHead-gauge)/(shuts*s.DeadHead))
 		}
 		last = pt
 	}
@@ -259,8 +262,7 @@ func (e *engine) weight() float64 { return e.b.Weight() }
 //
 // An assumption of this project, no published source.
 func (e *engine) pushAfter(y, d []float64) {
-	b := e.b
-	x, v := y[e.iX], y[e.iX+1]
+	b, x, v := e.b, y[e.iX], y[e.iX+1]
 	p := e.p[e.bar]
 	q := e.escapeFlow(x)
 	h := q * e.cp * e.temp[e.bar]
@@ -310,10 +312,8 @@ func (e *engine) jetForce(q, v float64) float64 {
 		return 0
 	}
 	u, rho := e.jetSpeed(q)
-	if u <= v {
-		return 0
-	}
-	return e.b.JetFactor * rho * e.b.ExitArea * (u - v) * (u - v)
+	lead := max(u-v, 0)
+	return e.b.JetFactor * rho * e.b.ExitArea * lead * lead
 }
 
 // stir adds what an inflow q [kg/s] by a bore [m] stirs up in a volume.

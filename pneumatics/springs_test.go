@@ -248,6 +248,24 @@ func TestSupplyCurve(t *testing.T) {
 	assert.False(t, math.IsNaN((&Supply{FreeAir: 2}).Delivery(-1e3)))
 }
 
+// TestASupplyInFullFlowHoldsItsDeadHead: a supply whose curve does not fall, as that of a regulator that has failed open, holds what it
+// feeds at its dead head, within the ten-thousandth over which it shuts. With a step there this took 200,000 steps to
+// and fro.
+func TestASupplyInFullFlowHoldsItsDeadHead(t *testing.T) {
+	const dead, free = 2e5, 5e-3
+	s := &Supply{DeadHead: dead, Curve: []SupplyPoint{{0, free}, {dead, free}}}
+	for gauge, want := range map[float64]float64{0: free, 0.9998 * dead: free, 0.99995 * dead: free / 2, dead: 0} {
+		assert.InDelta(t, want, s.Delivery(gauge), 1e-9*free, "%g", gauge)
+	}
+	c := vessel(2e-4, flow.Nozzle(discArea(2e-3), 0.7)) // passes some 1.6 L/s of free air
+	c.Supply = s
+	sc := &Scenario{From: Charging, To: Charging, SupplyRuns: true, Until: 20, Volumes: []Condition{{standardAtmosphere, roomTemperature}}}
+	r := new(Sim).Run(c, sc, Options{Samples: 2})
+	require.Empty(t, r.Withheld())
+	assert.InDelta(t, dead, r.Volumes[0].Pressure-standardAtmosphere, 1e-4*dead)
+	assert.Less(t, r.Steps+r.Rejected, 2000)
+}
+
 // TestIsothermalStartsAtTheWall: isothermal gas is at the walls' temperature from
 // the start, whatever the condition says; its pressure is the one given. (Gas left
 // at another temperature once ran out of mass before it ran out of pressure.)

@@ -54,8 +54,13 @@ var additiveEmbedded = [additiveStages]float64{4586570599.0 / 29645900160, 0, 17
 const mostFast = 8
 
 // mostAdditive is after how many steps in a row the implicit method, which waves do not
-// bind, is tried for longer ones.
-const mostAdditive = 40
+// bind, is tried for longer ones, and onTrial how many it has to get there; where it does not, it is tried after twice as many
+// steps the next time, up to rarely as many times.
+const (
+	mostAdditive = 40
+	onTrial      = 6
+	rarely       = 32
+)
 
 // keepMatrix is for how many steps a matrix holds.
 const keepMatrix = 2
@@ -67,6 +72,11 @@ type additive struct {
 	made   bool // the last step was one of this method
 	age    int  // steps made with the matrix
 	steps  int  // made in a row
+	most   int  // of them before the implicit method is tried
+	// reached is how long the last step was before the implicit method was tried, 0: it is not on trial; tried is how many steps
+	// that has made since.
+	reached float64
+	tried   int
 
 	rows    []int   // the fast components
 	columns []int   // the components that their rates depend on, in order
@@ -204,6 +214,25 @@ func (s *Solver) noteRate() {
 		}
 	}
 	s.stiff.rate = sum
+}
+
+// behind tells of an implicit step of length h, which took so much work, that the additive method, left to try longer ones, got further for
+// the same.
+func (a *additive) behind(h, work float64) bool {
+	if a.reached == 0 {
+		return false
+	}
+	if a.tried++; a.tried < onTrial {
+		return false
+	}
+	behind := h*a.work() < a.reached*work
+	a.reached = 0
+	if behind {
+		a.most = min(2*a.most, rarely*mostAdditive)
+	} else {
+		a.most = mostAdditive
+	}
+	return behind
 }
 
 // work is what a step takes, in evaluations, of which its algebra is little.

@@ -111,6 +111,22 @@ func TestFewFastComponents(t *testing.T) {
 	assert.Less(t, float64(s.Steps()), to*fast/stabilityLimit/4)
 }
 
+// Undamped waves do not die down: each time the implicit method is tried, its steps are not as much longer as they cost more, the
+// additive one goes on soon, and less is tried. So a step takes little more than the additive method's six evaluations and its matrix,
+// where those of the implicit method take 32, and the result is as in TestFewFastComponents; 2e-4: the tolerance over 20 radians.
+func TestTrialsThatDoNotPayGetRare(t *testing.T) {
+	const to, fast = 0.4, 1e5
+	f := chain(fast)
+	s := New(25, 0)
+	s.Start(problem{f}, 0, standing(), nil, Settings{Tolerance: 1e-5, Scale: slices.Repeat([]float64{1}, 25), Waves: true})
+	s.StiffSoon(false)
+	require.Equal(t, Reached, s.Advance(to))
+	omega := 2 * 100 * math.Sin(math.Pi/13)
+	assert.InDelta(t, math.Sin(2*math.Pi/13)*math.Cos(omega*to), s.State()[0], 2e-4)
+	t.Logf("%d steps, %d rejected, %d evaluations", s.Steps(), s.Rejected(), s.Evaluations())
+	assert.Less(t, s.Evaluations(), 14*(s.Steps()+s.Rejected()))
+}
+
 // More components than the additive method takes are left to the implicit one.
 func TestManyFastComponents(t *testing.T) {
 	s := New(40, 0)

@@ -207,7 +207,7 @@ func (s *Solver) stands(h float64) bool {
 func (s *Solver) calmDown(h float64) {
 	st, a := &s.stiff, &s.add
 	if s.stands(h) {
-		st.on, st.hits, st.calm, st.still, a.on = false, 0, 0, 0, false
+		st.on, st.hits, st.calm, st.still, a.on, a.reached = false, 0, 0, 0, false, 0
 		return
 	}
 	calm, enough := false, 5
@@ -219,10 +219,15 @@ func (s *Solver) calmDown(h float64) {
 	case s.waves:
 		// The work by measuring: its calls, and for the algebra c^2/30 more of c components.
 		c := float64(s.controlled)
-		reach := s.explicitReach(c + 8 + c*c/30)
+		work := c + 8 + c*c/30
+		reach := s.explicitReach(work)
 		calm, enough = h < reach, 3
 		if h > paying*reach {
 			st.tryAfter = firstTry
+		}
+		if a.behind(h, work) {
+			a.wanted, st.calm = true, 0
+			return
 		}
 	default:
 		calm = !s.exceeds(1/h, s.yOld)
@@ -234,9 +239,9 @@ func (s *Solver) calmDown(h float64) {
 	}
 	switch {
 	case st.calm >= enough:
-		st.on, st.hits, a.on = false, 0, false
-	case a.on && a.steps >= mostAdditive: // the waves may have died down
-		a.on, st.calm = false, 0
+		st.on, st.hits, a.on, a.reached = false, 0, false, 0
+	case a.on && a.steps >= a.most: // the waves may have died down
+		a.on, a.reached, a.tried, st.calm = false, h, 0, 0
 	}
 }
 

@@ -245,7 +245,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	s.stiff.on, s.stiff.implicit, s.stiff.hits, s.stiff.still = false, false, 0, 0
 	s.stiff.bound, s.stiff.tryAfter, s.stiff.lenient = 0, firstTry, 0
 	s.stiff.order = set.Order
-	s.add.on, s.add.wanted = false, false
+	s.add.on, s.add.wanted, s.add.reached, s.add.most = false, false, 0, mostAdditive
 	s.Restart()
 }
 
@@ -270,7 +270,7 @@ const loosely = 10
 // adds little to what counts, and ten times the tolerance serves.
 func (s *Solver) StiffSoon(loose bool) {
 	s.stiff.patience = 3
-	s.stiff.on, s.stiff.hits, s.add.on = false, 0, false
+	s.stiff.on, s.stiff.hits, s.add.on, s.add.reached = false, 0, false, 0
 	if loose {
 		s.rtol *= loosely
 	}
