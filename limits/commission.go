@@ -2,9 +2,12 @@ package limits
 
 import (
 	"context"
+	"reflect"
+	"slices"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/commission"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -70,10 +73,31 @@ func commissioningOf(a *assessment.Assessment, plan *measure.ShotPlan) *Commissi
 	return c
 }
 
+// readByStages are those answers of a checklist that the stages of an assessment read: of doubts that they settle, and of items that
+// alone hold a fault. With other ones an assessment is another one.
+func readByStages(a *assessment.Assessment, answers []finding.Confirmation) (out []finding.Confirmation) {
+	var asked []string
+	for _, it := range doubt.Items(a.Stated) {
+		asked = append(asked, it.ID)
+	}
+	if a.Faults != nil {
+		asked = append(asked, a.Faults.Asked...)
+	}
+	for _, c := range answers {
+		if slices.Contains(asked, c.Item) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // Answered is the same launcher with the answers of its checklist, and what its record says of them, that another reading of it has,
-// where those change none of the limits that it was assessed by; false: it has to be assessed again.
+// where those change none of the limits that it was assessed by, and nothing that its stages read; false: it has to be assessed again.
 func (c *Commissioning) Answered(by *launcher.Launcher) (*Commissioning, bool) {
 	a := *c.Assessment
+	if !reflect.DeepEqual(readByStages(&a, a.Stated.Checklist), readByStages(&a, by.Checklist)) {
+		return nil, false
+	}
 	stated, used := *a.Stated, *a.Launcher
 	for _, l := range []*launcher.Launcher{&stated, &used} {
 		l.Checklist, l.Altered, l.RecordTrouble = by.Checklist, by.Altered, by.RecordTrouble

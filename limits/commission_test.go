@@ -8,6 +8,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/commission"
+	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -82,4 +83,27 @@ func TestOneMoreAnswer(t *testing.T) {
 	assert.True(t, spoiled.Report.Altered)
 	assert.Equal(t, "is a link", spoiled.Report.NoRecord)
 	assert.Equal(t, statuses(before.Run), statuses(back.Run))
+}
+
+// An answer that a stage read is no answer alone: one that holds a fault, or settles a doubt, given or taken back, is assessed again.
+func TestAnAnswerThatAStageReadIsAssessedAgain(t *testing.T) {
+	const day = "2026-06-01"
+	l := sample.VentedTank()
+	before, err := Commission(assessed.Glance(), l, assessment.Options{Day: day})
+	require.NoError(t, err)
+	asked := before.Assessment.Faults.Asked
+	require.NotEmpty(t, asked, "a fault that an item alone holds")
+	given := []finding.Confirmation{{Item: asked[0], Who: "AB, CD", Date: "2026-05-31", Value: "done as it says"}}
+	_, same := before.Answered(&launcher.Launcher{Checklist: given})
+	assert.False(t, same, asked[0])
+
+	wide := sample.VentedTank()
+	wide.Barrel.DeadVolume = launcher.Exact("barrel.dead_volume", 2e-3) // two litres behind a ball: no barrel of this size leaves that
+	doubt.DeadVolume(wide)
+	items := doubt.Items(wide)
+	require.NotEmpty(t, items)
+	before, err = Commission(assessed.Glance(), wide, assessment.Options{Day: day})
+	require.NoError(t, err)
+	_, same = before.Answered(&launcher.Launcher{Checklist: []finding.Confirmation{{Item: items[0].ID, Who: "AB", Date: "2026-05-31"}}})
+	assert.False(t, same, items[0].ID)
 }

@@ -1,10 +1,12 @@
 package checklist
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
@@ -98,4 +100,21 @@ func TestHowDeepAProjectileSitsIsAsked(t *testing.T) {
 	assert.NotEmpty(t, finding.Refuses(&it, deeper, "2026-06-01"), "pushed right on it goes further than was judged")
 	deeper.Figures[1].Value = 0.0365
 	assert.Empty(t, finding.Refuses(&it, deeper, "2026-06-01"))
+}
+
+// A rating that names no part has to reach the lowest pressure that one of them has to hold; each named one its own.
+func TestLabelsAskTheLeastOfARatingThatNamesNoPart(t *testing.T) {
+	l := sample.TwoTanks(sample.Regulator(0.3e5, 0))
+	for i := range l.Volumes {
+		l.Volumes[i].RatedPressure = launcher.Exact("", 10e5)
+	}
+	a := &assessment.Assessment{Launcher: l, Stated: l}
+	it := labelItem(a)
+	require.NotNil(t, it.Figure)
+	least, most := math.Inf(1), 0.0
+	for _, part := range it.Parts {
+		least, most = min(least, part.Low), max(most, part.Low)
+	}
+	require.Less(t, least, most, "parts that have to hold different pressures")
+	assert.Equal(t, least, it.Figure.Low)
 }

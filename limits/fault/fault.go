@@ -150,6 +150,7 @@ type Report struct {
 	Jam      *Jam // what a projectile that never moved has behind it; nil: not computed
 	Verdicts []finding.Verdict
 	Items    []finding.Item
+	Asked    []string // identifiers of the items whose answers bear on the statuses
 }
 
 // PairChoice says which pairs of faults are computed.

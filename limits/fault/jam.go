@@ -86,7 +86,7 @@ func (st *stage) jammed() fault {
 func (st *stage) jam(r *Result, f *fault) {
 	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
 	j, limit := st.report.Jam, st.Limits.Total.Value
-	drill := st.Launcher.AnswerOf(finding.Item{ID: finding.ItemJamDrill}, st.Day)
+	drill := st.answerOf(finding.Item{ID: finding.ItemJamDrill})
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence

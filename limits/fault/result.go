@@ -146,7 +146,7 @@ func (st *stage) pluggedMuzzle(r *Result) {
 // heldBy judges a fault that an item of the checklist alone holds.
 func (st *stage) heldBy(r *Result, item finding.Item) {
 	r.HeldBy, r.Basis = item.ID, finding.OnProcedure
-	if item = st.Launcher.AnswerOf(item, st.Day); item.Done == nil {
+	if item = st.answerOf(item); item.Done == nil {
 		r.Status = finding.OpenItem
 		r.Reason = finding.Say("OPEN: people alone hold it (item %s)%s", item.ID, why(item))
 	}
@@ -154,7 +154,7 @@ func (st *stage) heldBy(r *Result, item finding.Item) {
 
 // leftShut judges a hand valve that nobody opens: where it is needed to empty the launcher, people alone hold it.
 func (st *stage) leftShut(r *Result) {
-	item := st.Launcher.AnswerOf(finding.Item{ID: finding.ItemVentByHand}, st.Day)
+	item := st.answerOf(finding.Item{ID: finding.ItemVentByHand})
 	if !slices.Contains(st.Emptying.ByHand, r.Part) {
 		return
 	}

@@ -3,6 +3,7 @@ package fault
 import (
 	"context"
 	"math"
+	"slices"
 
 	"puffproof/limits/control"
 	"puffproof/limits/doubt"
@@ -70,4 +71,12 @@ func (st *stage) normalEnergy() (raw, judged float64) {
 		return math.NaN(), math.NaN()
 	}
 	return st.Normal.Energies()
+}
+
+// answerOf is an item with the answer that the checklist gives by the day of the question. Whoever answers it otherwise asks anew.
+func (st *stage) answerOf(item finding.Item) finding.Item {
+	if !slices.Contains(st.report.Asked, item.ID) {
+		st.report.Asked = append(st.report.Asked, item.ID)
+	}
+	return st.Launcher.AnswerOf(item, st.Day)
 }

@@ -123,11 +123,11 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		st.heldBy(r, finding.Item{ID: finding.ItemKeyAndStop})
 		if r.Status == finding.OpenItem {
 			r.Reason = finding.Say("OPEN: its own plug, pulled, leaves %s shut; %s (item %s); the gauge shows it%s", f.stands.shut, ends,
-				r.HeldBy, why(st.Launcher.AnswerOf(finding.Item{ID: r.HeldBy}, st.Day)))
+				r.HeldBy, why(st.answerOf(finding.Item{ID: r.HeldBy})))
 		}
 		return
 	}
-	if plug := st.Launcher.AnswerOf(finding.SupplyOff(st.Emptying.Target), st.Day); plug.Done == nil {
+	if plug := st.answerOf(finding.SupplyOff(st.Emptying.Target)); plug.Done == nil {
 		r.Status = finding.OpenItem
 		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it%s", finding.ItemSupplyOff, why(plug))
 	}
