@@ -48,7 +48,7 @@ func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search
 // Confirm climbs from far away, where a sketch of the case did not, and searches it where that finds more (search.Options.Far). The
 // error is the context's.
 func (w *Case) Confirm(ctx context.Context, o search.Options) error {
-	o.Sketch, o.Far = true, 2
+	o.Sketch, o.Far, o.Seeds = true, 2, nil // it begins with what the sketch found
 	return w.SearchOn(ctx, o)
 }
 
