@@ -5,7 +5,9 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/cmd/puffproof/internal/export"
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
@@ -146,8 +148,15 @@ func (c *Call) goalOf(text string) (advise.Goal, error) {
 	if err != nil {
 		return advise.Goal{}, inputErrorf("--goal: %v", err)
 	}
-	if !(q.Nominal > 0 && q.Nominal < 100) {
-		return advise.Goal{}, inputErrorf("--goal: %q is above 0 and below 100", text)
+	kind := quantity.Length
+	if aim == advise.Speed {
+		kind = quantity.Speed
+	}
+	switch most := 100.0; {
+	case q.Stated:
+		return advise.Goal{}, inputErrorf("--goal: %q has a tolerance; accepted: one figure, which is what is wanted at least", text)
+	case !(q.Nominal > 0 && q.Nominal < most):
+		return advise.Goal{}, inputErrorf("--goal: %q; accepted: above 0 and below %s", text, c.style.Units.Words(kind, most, quantity.Down))
 	}
 	return advise.Goal{Aim: aim, Value: q.Nominal}, nil
 }
@@ -160,9 +169,21 @@ func keptBy(text string, d *design.Editable) ([]string, error) {
 			continue
 		}
 		if !d.Has(name) {
-			return nil, inputErrorf("--keep: the design has no table, part or key %q", name)
+			return nil, notKept(name, d)
 		}
 		out = append(out, name)
 	}
 	return out, nil
+}
+
+// notKept refuses a name that the design does not have, and says which of its names was probably meant.
+func notKept(name string, d *design.Editable) error {
+	var names []string
+	if f, err := edit.Open(d.Bytes()); err == nil {
+		names = f.Names()
+	}
+	if meant := keys.MeantWord(name, names, nil); meant != "" {
+		return inputErrorf("--keep: the design has no table, part or key %q; %s", name, meant)
+	}
+	return inputErrorf("--keep: the design has no table, part or key %q", name)
 }

@@ -77,6 +77,24 @@ func (f *File) Has(name string) bool {
 	return false
 }
 
+// Names are the tables and keys that stand, by the names that Has takes.
+func (f *File) Names() (out []string) {
+	var list func(t *toml.Table, before string)
+	list = func(t *toml.Table, before string) {
+		for _, e := range t.Entries {
+			out = append(out, before+e.Name)
+			if e.Value.Kind == toml.IsTable {
+				if before != "" {
+					out = append(out, e.Name)
+				}
+				list(e.Value.Table, before+e.Name+".")
+			}
+		}
+	}
+	list(f.root, "")
+	return out
+}
+
 // Set gives a dotted key a value, written as TOML. Where the key stands only the bytes of its
 // value change; else it is added at the end of its table, and the table where it is missing.
 // The error says why the file would no longer be TOML; it then stays as it was.
