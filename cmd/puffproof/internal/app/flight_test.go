@@ -1,10 +1,12 @@
 package app
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The status of flight is that of check's verdicts on where a projectile comes down: 0 too where they hold on a condition, which is
@@ -29,4 +31,23 @@ func TestFlightHoldsAsItsVerdictsDo(t *testing.T) {
 		assert.Equal(t, c.want, st, "%s: %s", c.name, errOut)
 		assert.Contains(t, strings.Join(strings.Fields(out), " "), c.said, c.name)
 	}
+}
+
+// The energies of flight are the fastest shot's speed with the heaviest projectile's mass: none is below what check judges on the model.
+func TestTheEnergiesOfFlightAreNotBelowWhatCheckJudges(t *testing.T) {
+	path := designFile(t, least(t, `mass = "8.0 g ± 0"`, `mass = "8.0 g ± 2 g"`))
+	var flown struct {
+		Flight struct {
+			Levels []struct {
+				Energy float64 `json:"energy_J"`
+			} `json:"level_shot"`
+		}
+	}
+	var checked told
+	for command, into := range map[string]any{"flight": &flown, "check": &checked} {
+		_, out, errOut := puffproof(t, command, path, "--json")
+		require.NoError(t, json.Unmarshal([]byte(out), into), errOut)
+	}
+	require.NotEmpty(t, flown.Flight.Levels)
+	assert.Greater(t, flown.Flight.Levels[0].Energy, 1.05*checked.Energy.Judged)
 }
