@@ -18,8 +18,19 @@ type Cause struct {
 	Do       finding.Text // the step that takes it away
 	Step     finding.Text // the same in a few words, without its full stop
 	Verdicts []string     // identifiers of those that it blocks, in the report's order
-	own      bool         // of one verdict, whose advice it repeats
+	Lies     Lies         // where it lies
 }
+
+// Lies is where a cause lies.
+type Lies uint8
+
+const (
+	Elsewhere  Lies = iota // in a key that is missing, in figures that are not the builder's, in what contradicts
+	OfVerdict              // in what one verdict is about, whose advice it repeats
+	NoDose                 // in a whole tank behind the firing valve
+	TipUnknown             // in a tip that is not shown to be soft
+	NoWayOut               // in air that has no open way out
+)
 
 // Missing tells that the cause is a key that is not stated.
 func (c *Cause) Missing() bool { return strings.HasPrefix(c.Do.String(), missingDo) }
@@ -30,27 +41,22 @@ const missingDo = "State "
 // Readvise takes over what the verdicts advise by now.
 func (r *Report) Readvise() {
 	for i := range r.Causes {
-		if c := &r.Causes[i]; c.own {
+		if c := &r.Causes[i]; c.Lies == OfVerdict {
 			v, _ := r.Verdict(c.Verdicts[0])
 			c.Do, c.Step = v.Advice, stepOf(v)
 		}
 	}
 }
 
-// mostSteps is how many causes are told as what to do first.
-const mostSteps = 3
+// MostSteps is how many causes are told as what to do first.
+const MostSteps = 3
 
-// DoFirst are at most three causes, that which blocks most first.
-func (r *Report) DoFirst() []Cause { return r.Causes[:min(mostSteps, len(r.Causes))] }
-
-// AdvisedFirst are the verdicts whose own advice DoFirst tells.
-func (r *Report) AdvisedFirst() (out []finding.Verdict) {
-	for _, c := range r.DoFirst() {
-		if v, ok := r.Verdict(c.Verdicts[0]); ok && c.own {
-			out = append(out, v)
-		}
+// DoFirst are at most three causes, that which blocks most first; where they were tried in turn, those that are needed and spoil nothing.
+func (r *Report) DoFirst() []Cause {
+	if r.InTurn != nil {
+		return r.InTurn
 	}
-	return out
+	return r.Causes[:min(MostSteps, len(r.Causes))]
 }
 
 // causesOf groups the verdicts that fail or are unknown by what they have in common. Each
@@ -85,7 +91,7 @@ func causesOf(a *assessment.Assessment, verdicts []finding.Verdict) []Cause {
 			causes = append(causes, templateCause(len(a.Stated.Template)))
 		}
 		if v.Status == finding.Fail && !taken[v.ID] {
-			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Step: stepOf(v), Verdicts: []string{v.ID}, own: true})
+			causes = append(causes, Cause{What: finding.Words(v.Title), Do: v.Advice, Step: stepOf(v), Verdicts: []string{v.ID}, Lies: OfVerdict})
 		}
 	}
 	slices.SortStableFunc(causes, func(a, b Cause) int { return weight(b) - weight(a) })
@@ -153,18 +159,18 @@ func built(a *assessment.Assessment) (out []Cause) {
 	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.BarrelJammed,
 		finding.ShotUnasked, finding.MuzzleSealed}
 	if tank := l.WholeTank(); tank != "" && a.Energy != nil && l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
-		out = append(out, Cause{Verdicts: slices.Clone(energies),
+		out = append(out, Cause{Verdicts: slices.Clone(energies), Lies: NoDose,
 			What: finding.Say("The whole of %s is open to the barrel during a shot: nothing measures the air of one", tank),
 			Do:   finding.Words("Put a dose between it and the firing valve, filled through a small valve that is shut while it shoots."),
 			Step: finding.Say("Put a dose between %s and the firing valve", tank)})
 	}
 	if limits.Tip != launcher.ResilientTip {
-		out = append(out, Cause{Verdicts: slices.Clone(energies),
+		out = append(out, Cause{Verdicts: slices.Clone(energies), Lies: TipUnknown,
 			What: finding.Say("No press test shows that the tip is soft, so %s is allowed", finding.Joule(limits.Total.Value)),
 			Do:   finding.Words("Press the tip as item tip.press-test says, and state tip and tip_proof."),
 			Step: finding.Words("Press the tip (item tip.press-test), state tip and tip_proof")})
 	}
-	return append(out, Cause{Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown, finding.VentPowerLoss},
+	return append(out, Cause{Lies: NoWayOut, Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown, finding.VentPowerLoss},
 		What: finding.Words("Air has no open way out when it is off, without current, or while hands are at the muzzle"),
 		Do: finding.Words("Give every volume a vent that opens without current, that before the firing valve also in state loading " +
 			"(open_in = [\"off\", \"loading\"])."),

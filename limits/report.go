@@ -42,6 +42,7 @@ type Report struct {
 	Assumed    []launcher.Band // every band that the design did not state
 	Notes      []finding.Text
 	Causes     []Cause // of what fails or is unknown, that which blocks most first
+	InTurn     []Cause // of these what to do first, each tried after those before it; nil: not tried
 }
 
 // ReportOf judges what was assessed. It needs every stage.

@@ -52,7 +52,7 @@ func Remedies(d Design, id string) []Remedy {
 	case finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault:
 		out = []Remedy{scaled(pressureDial(l), 0.6), scaled(travelDial(l), 0.5), scaled(volumeDial(l), 0.5), scaled(valveDial(l), 0.6)}
 	case finding.SoundAtPeak:
-		out = []Remedy{scaled(pressureDial(l), 0.6), scaled(travelDial(l), 1.5)}
+		out = []Remedy{b(personAway), b(earAway), b(func(b *draft) { personAway(b); earAway(b) }), scaled(pressureDial(l), 0.6), scaled(travelDial(l), 1.5)}
 	case finding.BarrelStalled:
 		out = []Remedy{scaled(travelDial(l), 0.6), scaled(volumeDial(l), 1.6), scaled(volumeDial(l), 0.5), b(looserFit)}
 	case finding.BarrelJammed:
@@ -67,6 +67,8 @@ func Remedies(d Design, id string) []Remedy {
 		out = []Remedy{b((*draft).gauge)}
 	case finding.LadderOrder, finding.HeatSoak, finding.SwitchBand:
 		out = []Remedy{{id, followed(following(l), l)}, scaled(pressureDial(l), 0.7)}
+	case finding.ReliefCapacity:
+		out = []Remedy{b(widerRelief(1.05)), b(widerRelief(1.6))}
 	case finding.VesselMaterial:
 		out = []Remedy{b((*draft).goodParts)}
 	case finding.ValveDifferential:
@@ -85,6 +87,69 @@ func Remedies(d Design, id string) []Remedy {
 		}
 	}
 	return kept
+}
+
+// Dose puts a chamber between the tank and the firing valve.
+func Dose(d Design) []Remedy { return single(d, (*draft).dose) }
+
+// SoftTip says that the tip is soft, whatever is stated of it, as a press test has yet to show.
+func SoftTip(d Design) []Remedy {
+	return single(d, func(b *draft) {
+		b.soft()
+		b.list = merged(b.list, []Change{{Key: "projectile.tip", To: word("declared resilient"), Sort: Declaration},
+			{Key: "projectile.tip_proof", To: word("declared"), Sort: Declaration}})
+	})
+}
+
+// WaysOut gives every volume a way into the open.
+func WaysOut(d Design) []Remedy { return single(d, (*draft).waysOut) }
+
+// single is one remedy of no verdict; none where there is nothing to change.
+func single(d Design, make func(*draft)) []Remedy {
+	b := newDraft(d, nil)
+	if fires(b.l) != nil {
+		make(b)
+	}
+	if len(b.list) == 0 {
+		return nil
+	}
+	return []Remedy{{Changes: b.list}}
+}
+
+// away is how far off [m] somebody is asked to be who is nearer: at a muzzle a few steps cost nothing (own rule of this project).
+const away = 2.0
+
+// personAway keeps the nearest person further off.
+func personAway(b *draft) {
+	if e := b.l.Event; e != nil && e.NearestPerson.Set {
+		b.further(e.NearestPerson)
+	}
+}
+
+// earAway keeps the nearest ear further off; a rider's goes with the launcher.
+func earAway(b *draft) {
+	if e := b.l.Event; e != nil && e.EarToMuzzle.Set && !b.l.Mount.RideOn {
+		b.further(e.EarToMuzzle)
+	}
+}
+
+// further puts a distance up to what somebody is asked to keep, or to twice what it is.
+func (b *draft) further(is launcher.Band) {
+	b.set(Change{Key: is.Key, To: stated(math.Max(away, upTo(2*is.Nominal, 0.5)), finding.Metres), Sort: Wish,
+		Why: "a rule of use: nobody comes nearer while it may fire"})
+}
+
+// widerRelief takes relief valves of a bore so many times as wide, or more.
+func widerRelief(times float64) func(*draft) {
+	return func(b *draft) {
+		for i := range b.l.Paths {
+			p := &b.l.Paths[i]
+			if f := p.Flow; p.Kind == pneumatics.Relief && f.Form == launcher.OrificeBore {
+				b.set(Change{Key: f.Value.Key, To: number(atLeast(bores, times*f.Value.Nominal), finding.Millimetres, 0.2e-3), Sort: Bought,
+					Part: "relief valve", Why: "a relief valve wide enough for the supply"})
+			}
+		}
+	}
 }
 
 // looserFit asks for half the friction.

@@ -69,6 +69,12 @@ func telling(key string) bool {
 // diagnoses are verdicts whose advice says what is missing, whatever mends it.
 var diagnoses = [...]string{finding.VentTrapped, finding.VentShutdown, finding.VentPowerLoss, finding.ShotUnasked, finding.LoadingEmpty}
 
+// isDiagnosis tells that a verdict is one of them.
+func isDiagnosis(id string) bool { return slices.Contains(diagnoses[:], id) }
+
+// noneMends is what is told where remedies were tried and none helps.
+const noneMends = "No single change of one part that was tried mends it: puffproof advise looks for several at once."
+
 // Proven gives the verdicts with advice that was tried in the place of words that name no more
 // than a guess: what has no effect is left out, what mends the verdict comes before what only
 // helps. Verdicts without remedies keep their words.
@@ -92,13 +98,13 @@ func Proven(verdicts []finding.Verdict, proofs []Proof) {
 		said = append(said, nearer...)
 		v.Brief = briefly(v.ID, proofs)
 		switch {
-		case !tried, len(said) == 0 && slices.Contains(diagnoses[:], v.ID):
-		case len(said) > 0 && slices.Contains(diagnoses[:], v.ID):
+		case !tried, len(said) == 0 && isDiagnosis(v.ID):
+		case len(said) > 0 && isDiagnosis(v.ID):
 			v.Advice = v.Advice.Say(" Such as %s.", finding.Join(said, "; or "))
 		case len(said) > 0:
 			v.Advice = finding.Join(said, "; or ").Say(".")
 		default:
-			v.Advice = finding.Words("No single change of one part that was tried mends it: puffproof advise looks for several at once.")
+			v.Advice = finding.Words(noneMends)
 		}
 	}
 }

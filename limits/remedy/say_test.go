@@ -20,7 +20,7 @@ func TestWhatMendsIsToldFirst(t *testing.T) {
 		return finding.Verdict{ID: finding.EnergyFault, Status: st, Value: &v, Limit: &limit}
 	}
 	proof := func(key string, after finding.Verdict) Proof {
-		return Proof{Remedy: advise.Remedy{finding.EnergyFault, []advise.Change{{Key: key, To: words("x"), Why: "why"}}},
+		return Proof{Remedy: advise.Remedy{Verdict: finding.EnergyFault, Changes: []advise.Change{{Key: key, To: words("x"), Why: "why"}}},
 			Before: at(1, finding.Fail), After: after}
 	}
 	verdicts := []finding.Verdict{at(1, finding.Fail)}

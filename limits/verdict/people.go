@@ -34,7 +34,7 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	if a.Energy.Judged > a.Limits.Total.Value {
 		v.Why = v.Why.Say(", and the shot has %s against a limit of "+
 			"%s", finding.WorstJoule(a.Energy.Judged), finding.Joule(a.Limits.Total.Value))
-		v.Mend("A weaker shot first; then people further away, or the muzzle.")
+		v.Mend("A weaker shot first; then people further from the muzzle.")
 		return
 	}
 	v.HoldsWhile(finding.Words("something is done about it: a net or a hood, or everybody stands, faces away or is covered; and adults "+

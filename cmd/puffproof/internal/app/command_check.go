@@ -61,14 +61,15 @@ func runCheck(ctx context.Context, call *Call) (status, error) {
 	if frame.Detail == screen.Everything && !call.flags.Bool("full") {
 		frame.Detail = screen.OneScreen
 	}
-	advised := report.Verdicts
-	if frame.Detail == screen.OneScreen && !call.json {
-		advised = report.AdvisedFirst() // the advice of no other is shown
-	}
-	if err := call.prove(ctx, found, report.Verdicts, advised); err != nil {
-		return 0, err
+	if frame.Detail != screen.OneScreen || call.json { // else no advice is shown but that of what to do first
+		if err := call.prove(ctx, found, report.Verdicts); err != nil {
+			return 0, err
+		}
 	}
 	report.Readvise()
+	if report.InTurn, err = call.inTurn(ctx, found, &report); err != nil {
+		return 0, err
+	}
 	report.Notes = append(report.Notes, finding.AllWords(dueNotes(l, day))...)
 	doc, err := export.Check(id, report)
 	err = call.show(doc,

@@ -45,7 +45,7 @@ func runFaults(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := call.prove(ctx, nil, report.Verdicts, report.Verdicts); err != nil {
+	if err := call.prove(ctx, nil, report.Verdicts); err != nil {
 		return 0, err
 	}
 	doc, err := export.Faults(id, report)

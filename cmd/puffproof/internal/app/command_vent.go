@@ -75,7 +75,7 @@ func runVent(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := call.prove(ctx, nil, a.report.Verdicts, a.report.Verdicts); err != nil {
+	if err := call.prove(ctx, nil, a.report.Verdicts); err != nil {
 		return 0, err
 	}
 	doc, err := export.Vent(id, a.report, a.sizes, export.Logs{Vent: a.log, Leak: a.leak})
