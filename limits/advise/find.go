@@ -25,6 +25,9 @@ type Input struct {
 	Day    string   // ISO date
 	Sketch bool     // the design was begun from nothing: what stands in it was nobody's
 
+	// SoFar is given what is found whenever that is more than before; nil: nobody asks. A search that is stopped gives nothing else.
+	SoFar func(Answer)
+
 	narrow bool // what only narrows the tolerances may be declared as well
 }
 
@@ -73,6 +76,7 @@ type Answer struct {
 	Instead finding.Text   // what giving way would buy; "" nothing found
 	Worth   []finding.Text // what measuring would buy beside the ways
 	Tried   int            // ways that were looked at
+	Stopped finding.Text   // how far a search came that is not at its end; "" it is
 }
 
 // mostWays is how many ways are given; one where shots take long.
@@ -102,7 +106,7 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 	}
 	refused, err := f.look(ctx)
 	if err == nil && !f.in.narrow && !f.enough() && f.wide {
-		g := finder{in: in, out: Answer{Tried: f.out.Tried}}
+		g := finder{in: in, out: Answer{Tried: f.out.Tried}, before: f.found}
 		g.declaring()
 		var no finding.Text
 		if no, err = g.look(ctx); len(f.found) == 0 || g.missed() < f.missed()-near {
@@ -114,6 +118,7 @@ func Find(ctx context.Context, in Input) (Answer, error) {
 		return f.out, err
 	}
 	f.sort()
+	f.tell(finding.Words("what the declarations and measuring buy was not looked at"))
 	if len(f.found) > 0 && !f.out.Reaches {
 		f.out.Short = f.short(ctx, refused)
 	}
@@ -157,6 +162,7 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 		return nil, err
 	}
 	f.wide = slices.ContainsFunc(all, func(a *attempt) bool { return a.wide })
+	f.soFar(0, len(all))
 	if no, err := hopeless(ctx, all); no != nil || err != nil {
 		f.bad = no
 		return refused, err
@@ -165,6 +171,7 @@ func (f *finder) look(ctx context.Context) (refused finding.Text, err error) {
 		if err := f.try(progress.Looking(ctx, finding.Say("ways, %d of at most %d", i+1, len(all))), a); err != nil {
 			return nil, err
 		}
+		f.soFar(i+1, len(all))
 		if f.unchanged || len(f.found) == f.most {
 			break
 		}
@@ -250,6 +257,7 @@ type finder struct {
 	stands    finding.Text // what it then has of the goal, where it does not reach it
 	bled      bool         // a way was in need of a hole in the barrel: others will be
 	found     []foundWay
+	before    []foundWay // that an earlier search found, and this one is to better
 	far       []*attempt // seem to hold, and do not come near the goal
 	bad       []*attempt
 }
@@ -299,6 +307,53 @@ func (f *finder) full(ctx context.Context, a *attempt) error {
 	}
 	f.unchanged = f.unchanged || ok && a.name == asItIs
 	return nil
+}
+
+// tell gives who asks what is found so far, and how far that is.
+func (f *finder) tell(how finding.Text) {
+	if f.in.SoFar == nil {
+		return
+	}
+	a := f.out
+	a.Ways, a.Stopped = slices.Clone(a.Ways), how
+	for i := range a.Ways {
+		w := &a.Ways[i]
+		w.Design, w.Declared = written(w.Design), written(w.Declared)
+	}
+	f.in.SoFar(a)
+}
+
+// soFar tells of a search that is at one of its attempts: the ways that hold, or what holds back the nearest that was tried.
+func (f *finder) soFar(at, of int) {
+	part := finder{in: f.in, found: slices.Clone(f.found), out: f.out}
+	if len(part.found) == 0 {
+		part.found = slices.Clone(f.before)
+	}
+	part.out.Ways, part.out.Goal = nil, f.in.Goal
+	part.sort()
+	how := finding.Say("stopped after %d of at most %d kinds of change", at, of)
+	if len(part.found) == 0 {
+		how = how.Say("; none of them holds so far")
+		if _, nearest := nearestOf(f.bad); nearest != nil {
+			how = how.Say(". Of the nearest ").And(nearest.backwards())
+		}
+	}
+	part.tell(how)
+}
+
+// backwards is what holds an attempt back, in a few words.
+func (a *attempt) backwards() finding.Text {
+	switch f, stands := a.last.figures, troubleWords(a); {
+	case len(stands) > 0:
+		return finding.Words("there fails ").And(stands)
+	case !(f.speed > 0):
+		return finding.Words("nothing leaves the barrel within the limits")
+	case f.hardest > 1:
+		return finding.Say("the hardest launcher has %.2f times the energy allowed", f.hardest)
+	case f.weakest < worst.Creep:
+		return finding.Words("the weakest launcher does not leave")
+	}
+	return finding.Words("the burst is too loud for the nearest ear")
 }
 
 // sort puts the ways into the answer, that with the fewest parts changed first.

@@ -66,9 +66,9 @@ const grace = 50 * time.Millisecond
 // stopped it is left behind: it writes nothing any more, for every write asks ctx first.
 func perform(ctx context.Context, reg registry, host Host, args []string) outcome {
 	done := make(chan outcome, 1)
-	shown := new(waiting.Line)
+	shown, soFar := new(waiting.Line), new(waiting.SoFar)
 	defer shown.End()
-	go func() { done <- work(ctx, reg, host, args, shown) }()
+	go func() { done <- work(ctx, reg, host, args, shown, soFar) }()
 	select {
 	case out := <-done:
 		return out
@@ -78,7 +78,7 @@ func perform(ctx context.Context, reg registry, host Host, args []string) outcom
 	case out := <-done:
 		return out
 	case <-time.After(grace):
-		return outcome{call: &Call{Host: host, Out: new(bytes.Buffer)}, err: &interruption{}}
+		return outcome{call: &Call{Host: host, Out: new(bytes.Buffer), soFar: soFar}, err: &interruption{}}
 	}
 }
 
@@ -90,8 +90,8 @@ type outcome struct {
 }
 
 // work understands the line and does what it says.
-func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting.Line) (out outcome) {
-	out.call = &Call{Host: host, Out: new(bytes.Buffer), waiting: shown, style: terminalStyle(host.Stdout, host.Environ)}
+func work(ctx context.Context, reg registry, host Host, args []string, shown *waiting.Line, soFar *waiting.SoFar) (out outcome) {
+	out.call = &Call{Host: host, Out: new(bytes.Buffer), waiting: shown, soFar: soFar, style: terminalStyle(host.Stdout, host.Environ)}
 	defer func() {
 		if p := recover(); p != nil {
 			out.err = panicError(p, debug.Stack())
@@ -116,6 +116,9 @@ func work(ctx context.Context, reg registry, host Host, args []string, shown *wa
 // tell writes what a run gave, and gives its status.
 func (o outcome) tell(host Host) status {
 	if o.err != nil {
+		if stopped := new(interruption); errors.As(o.err, &stopped) {
+			o.call.soFar.Show(host.Stdout)
+		}
 		o.status = reportError(host.Stderr, o.err)
 		o.call.Out.Reset()
 		if err := o.call.listProblems(o.err); err != nil {

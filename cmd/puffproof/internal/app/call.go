@@ -55,7 +55,8 @@ type Call struct {
 	json       bool
 	quiet      bool
 
-	waiting *waiting.Line // shows what the run is at
+	waiting *waiting.Line  // shows what the run is at
+	soFar   *waiting.SoFar // what an interrupt leaves of the run
 }
 
 // readGlobals takes over the flags that every command understands.

@@ -1,8 +1,10 @@
 package app
 
 import (
+	"bytes"
 	"context"
 	"strings"
+	"sync"
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/export"
@@ -13,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/cmd/puffproof/internal/wish"
 	"puffproof/limits/advise"
+	"puffproof/limits/finding"
 )
 
 // adviseCommand finds what to change in a design.
@@ -30,6 +33,8 @@ func adviseCommand() *Command {
 				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
 			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +
 				"from nothing: its figures are a sketch's, to be replaced by your own.",
+			"It may take minutes; a terminal shows what it is at. An interrupt (ctrl-c), or the end of --within, ends it with the best found " +
+				"so far and what was tried; an interrupt writes no file.",
 			"Exit status 1 means that no way was found, or none that comes within a tenth of the goal; it then says what stands in the way, " +
 				"and with a goal gives the nearest that holds. What is no nearer than the design as it is, where that holds, is no way.",
 		},
@@ -37,6 +42,7 @@ func adviseCommand() *Command {
 			{Name: "goal", Value: "GOAL", Help: "what is wanted: \"apex 3 m\", \"speed 8 m/s\" or \"range 6 m\"; without it as lively as holds"},
 			{Name: "keep", Value: "NAMES", Help: "tables, parts or keys that stay as they are, with commas: \"barrel, projectile.mass\""},
 			{Name: "bore", Value: "LENGTH", Help: "without DESIGN: the bore to begin from, such as \"41 mm\" (the default)"},
+			{Name: "within", Value: "TIME", Help: "stop looking after that long, such as \"90 s\", and take the best found so far"},
 			{Name: "declare", Help: "write what only you can say into FILE too, as declared"},
 			{Name: "o", Value: "FILE", Files: true, Writes: true, Help: "write the first way as a design file"},
 			{Name: "force", Help: "let FILE replace one that exists"},
@@ -69,14 +75,44 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 	if in.Keep, err = wish.Kept(call.flags.String("keep"), d); err != nil {
 		return 0, inputErrorf("--keep: %v", err)
 	}
-	answer, err := advise.Find(ctx, in)
+	declare := whether(call, "declare", show.WithDeclarations, show.WithoutDeclarations)
+	put := func(to *Call, answer advise.Answer, target string) error {
+		doc, err := export.Advise(id, answer, declare)
+		return to.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare,
+			File: strings.Join(call.Args, ""), Asked: call.askedAgain("goal", "keep", "bore", "within"), Written: target})
+	}
+	within, err := wish.Within(call.flags.String("within"), call.style.Units)
+	if err != nil {
+		return 0, inputErrorf("--within: %v", err)
+	}
+	var latest advise.Answer
+	var told sync.Mutex
+	in.SoFar = func(a advise.Answer) {
+		told.Lock()
+		defer told.Unlock()
+		part := &Call{Host: call.Host, Out: new(bytes.Buffer), style: call.style, json: call.json, quiet: call.quiet}
+		if latest = a; put(part, a, "") == nil {
+			call.soFar.Is(part.Out.Bytes())
+		}
+	}
+	looking, end := ctx, context.CancelFunc(func() {})
+	if within > 0 {
+		looking, end = context.WithTimeout(ctx, within)
+	}
+	answer, err := advise.Find(looking, in)
+	end()
+	if err != nil && ctx.Err() == nil && looking.Err() != nil { // its time is over, and what it has is the answer
+		told.Lock()
+		answer, err = latest, nil
+		told.Unlock()
+		if len(answer.Stopped) == 0 {
+			answer.Stopped = finding.Words("stopped before anything was tried")
+		}
+	}
 	if err != nil {
 		return 0, err
 	}
-	declare := whether(call, "declare", show.WithDeclarations, show.WithoutDeclarations)
-	doc, err := export.Advise(id, answer, declare)
-	if err := call.show(doc, err, &screen.AdviseScreen{Frame: call.frame(id), Answer: answer, Declare: declare,
-		File: strings.Join(call.Args, ""), Asked: call.askedAgain("goal", "keep", "bore"), Written: target}); err != nil {
+	if err := put(call, answer, target); err != nil {
 		return 0, err
 	}
 	st := statusOK

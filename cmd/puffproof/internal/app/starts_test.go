@@ -17,6 +17,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/limits/progress"
 )
 
 // start is a launcher that a builder may begin from, and what becomes of it.
@@ -30,7 +32,7 @@ type start struct {
 
 // starts are told in testdata/starts/README.md.
 var starts = []start{
-	{name: "whole-tank"}, {name: "hand-pump", says: byHand}, {name: "hollow-rocket", says: []string{"pressure_switch.reaction_time"}},
+	{name: "whole-tank"}, {name: "hand-pump", says: byHand}, {name: "hollow-rocket"},
 	{name: "hard-tip", never: "times the energy allowed"},
 	{name: "long-barrel"},
 	{name: "piloted-valve"}, {name: "high-relief"}, {name: "no-dose", says: byHand}, {name: "strong-pump"},
@@ -231,4 +233,43 @@ func TestAGoalOutOfReachIsToldFirst(t *testing.T) {
 		assert.LessOrEqual(t, *w.Nominal.Speed, last, "the nearest first")
 		last = *w.Nominal.Speed
 	}
+}
+
+// A search that an interrupt ends, or that has used up the time it was given, tells what it tried and has found, with the interrupt's
+// status or with 1 where no way holds, and writes no file.
+func TestASearchThatIsStoppedTellsWhatItHas(t *testing.T) {
+	feeble := designFile(t, least(t,
+		`dead_head = "0.20 bar ± 0"`, `dead_head = "0.03 bar ± 0"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "0.9 N ± 0"`))
+	out := filepath.Join(t.TempDir(), "out.toml")
+	ask := func(ctx context.Context, args ...string) (status, string, string) {
+		var stdout, stderr bytes.Buffer
+		host := Host{Stdin: strings.NewReader(""), Stdout: &stdout, Stderr: &stderr, Now: time.Now}
+		st := run(ctx, newRegistry(), host, append([]string{"puffproof", "advise", feeble, "-o", out}, args...))
+		return st, strings.Join(strings.Fields(stdout.String()), " "), stderr.String()
+	}
+	ctx, stop := context.WithCancel(lightly(t, 0.003))
+	st, said, errOut := ask(progress.With(ctx, func(r progress.Report) {
+		if len(r.Looking) > 0 && strings.HasPrefix(r.Looking[0].String(), "ways, 2 of") {
+			stop()
+		}
+	}))
+	assert.Equal(t, statusInterrupted, st)
+	assert.Regexp(t, `^NOT FINISHED: stopped after 1 of at most \d+ kinds of change; none of them holds so far\.`, said)
+	assert.Contains(t, errOut, "interrupted, nothing was written")
+	assert.NoFileExists(t, out)
+
+	st, said, errOut = ask(lightly(t, 0.003), "--within", "1 ms")
+	assert.Equal(t, statusNotHeld, st, errOut)
+	assert.Regexp(t, `^NOT FINISHED: `, said)
+	assert.NoFileExists(t, out)
+
+	ctx, stop = context.WithCancel(lightly(t, 0.003))
+	st, said, _ = ask(progress.With(ctx, func(r progress.Report) {
+		if len(r.Looking) > 0 && strings.HasPrefix(r.Looking[0].String(), "what each declaration") {
+			stop()
+		}
+	}))
+	assert.Equal(t, statusInterrupted, st)
+	assert.Regexp(t, `^NOT FINISHED: .* \d ways? holds? on the model so far\..*Way 1: `, said)
+	assert.NoFileExists(t, out)
 }

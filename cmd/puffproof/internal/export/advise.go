@@ -11,7 +11,7 @@ import (
 // Advise is the document of advise.
 func Advise(id show.DesignID, a advise.Answer, declare show.Declarations) (json.RawMessage, error) {
 	return show.Document(show.Fields("design", id, "advice", show.Fields("found", len(a.Ways) > 0, "reaches_goal", a.Reaches,
-		"short_of_goal", show.Said(a.Short.String()),
+		"short_of_goal", show.Said(a.Short.String()), "stopped", show.Said(a.Stopped.String()),
 		"worth_measuring", worthMeasuring(a.Worth),
 		"why_not", show.Said(a.WhyNot.String()), "instead", show.Said(a.Instead.String()),
 		"ways", show.List(a.Ways, func(w advise.Way) show.Object { return wayFields(w, declare) }))))

@@ -11,6 +11,19 @@ import (
 // declarations it counts is what check counts of the design with them.
 func AdviseFinding(u quantity.System, a *advise.Answer) (text string, ok bool) {
 	n := len(a.Ways)
+	if len(a.Stopped) > 0 {
+		text = "NOT FINISHED: " + u.Text(a.Stopped) + "."
+		if n > 0 {
+			text += " " + Plural(n, "way holds", "ways hold") + " on the model so far"
+			if d := a.Ways[0].Report.Declared; d > 0 {
+				text += " if " + Plural(d, "declaration proves", "declarations prove") + " true"
+			}
+			if text += "."; !a.Reaches {
+				text += " None reaches the goal."
+			}
+		}
+		return text, n > 0 && a.Reaches
+	}
 	if n == 0 {
 		return "NO WAY FOUND that holds and flies.", false
 	}

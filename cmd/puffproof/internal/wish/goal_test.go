@@ -2,6 +2,7 @@ package wish
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -45,4 +46,18 @@ func TestWhatIsNoGoal(t *testing.T) {
 	}
 	_, err := Goal("apex", quantity.US)
 	assert.EqualError(t, err, `"apex" says not how much; accepted: a figure with its unit behind the word, such as "apex 9.84 ft"`)
+}
+
+// How long may be looked is one time.
+func TestWithin(t *testing.T) {
+	for text, want := range map[string]time.Duration{"": 0, "90 s": 90 * time.Second, "2 min": 2 * time.Minute} {
+		got, err := Within(text, quantity.Metric)
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+	for text, want := range map[string]string{"3": "no unit", "0 s": "accepted: above 0", "-1 s": "accepted: above 0", "99999 s": "up to a day",
+		"9 s ± 1 s": "has a tolerance", "3 bar": "wrong dimension"} {
+		_, err := Within(text, quantity.Metric)
+		assert.ErrorContains(t, err, want, text)
+	}
 }
