@@ -320,7 +320,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}
 		for _, o := range c.Options {
-			assert.Contains(t, help, "--"+o.Name)
+			assert.Regexp(t, "(^|\\s)"+regexp.QuoteMeta(map[bool]string{true: "-", false: "--"}[len(o.Name) == 1]+o.Name)+"\\s", help)
 			assert.NotEmpty(t, o.Help)
 		}
 		for _, e := range c.Examples {
