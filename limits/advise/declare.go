@@ -16,6 +16,7 @@ import (
 func declarations(b *draft) {
 	b.parts()
 	b.source()
+	b.size()
 	b.people()
 }
 
@@ -129,6 +130,16 @@ func (b *draft) firing() {
 	}
 	if c := p.Flow.DischargeCoefficient; c.Set && c.Assumed {
 		b.say(c.Key, word("0.5 ± 0.15, declared"), "what it lets through: opened for a second on the bare tank, gauge before and after")
+	}
+}
+
+// size says how wide a rocket is whose outside is not stated: without that nobody knows whether it chokes. Foam walls from thin to thick
+// are meant by it (own rule of this project, no source).
+func (b *draft) size() {
+	p := &b.l.Projectile
+	if b.l.Barrel.Fit == pneumatics.OverTube && !p.Diameter.Set && p.InsideDiameter.Set {
+		const walls, within = 12e-3, 8e-3 // both walls together
+		b.say("projectile.diameter", number(upTo(p.InsideDiameter.Nominal+walls, 1e-3), finding.Millimetres, within), "how wide it is outside")
 	}
 }
 

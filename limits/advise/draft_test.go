@@ -18,6 +18,28 @@ func (d blank) Launcher() *launcher.Launcher  { return d.l }
 func (d blank) Stated(string) string          { return "" }
 func (d blank) With([]Change) (Design, error) { return d, nil }
 
+// A rocket of which only the hollow is known is wider than that: how wide, its builder has to say, or nobody knows whether it chokes. What is
+// stated is not asked.
+func TestARocketWithoutItsOutsideIsAskedForIt(t *testing.T) {
+	of := func(edit func(*launcher.Launcher)) (list []Change) {
+		b := newDraft(blank{sample.Plain(sample.OverTube, edit)}, nil)
+		declarations(b)
+		for _, c := range b.list {
+			if c.Key == "projectile.diameter" {
+				list = append(list, c)
+			}
+		}
+		return list
+	}
+	asked := of(func(l *launcher.Launcher) {
+		l.Projectile.Diameter, l.Projectile.InsideDiameter = launcher.Band{}, launcher.Exact("projectile.inside_diameter", 18.4e-3)
+	})
+	require.Len(t, asked, 1)
+	assert.Equal(t, Declaration, asked[0].Sort)
+	assert.Equal(t, "31 mm ± 8 mm, declared", asked[0].To.Text())
+	assert.Empty(t, of(func(l *launcher.Launcher) { l.Projectile.Diameter = launcher.Exact("projectile.diameter", 40e-3) }))
+}
+
 // Weather, a sealed screw and who is near are for people to say: no change makes such a claim,
 // which would drop a fault or narrow the heat without anybody having said so.
 func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
