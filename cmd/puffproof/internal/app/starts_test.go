@@ -260,7 +260,7 @@ func TestASearchThatIsStoppedTellsWhatItHas(t *testing.T) {
 
 	st, said, errOut = ask(lightly(t, 0.003), "--within", "1 ms")
 	assert.Equal(t, statusNotHeld, st, errOut)
-	assert.Regexp(t, `^NOT FINISHED: `, said)
+	assert.Regexp(t, `^NOT FINISHED: .* next: puffproof advise \S+, with more time, or to its end$`, said)
 	assert.NoFileExists(t, out)
 
 	ctx, stop = context.WithCancel(lightly(t, 0.003))
