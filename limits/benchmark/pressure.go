@@ -31,6 +31,7 @@ const (
 	SmallBall    BenchmarkID = "choking.small-ball"
 	SmallPart    BenchmarkID = "choking.small-part"
 	SmallPartAge BenchmarkID = "choking.age"
+	SmallPieces  BenchmarkID = "choking.pieces"
 )
 
 func pressureBenchmarks() []Benchmark {
@@ -119,5 +120,8 @@ func bodyBenchmarks() []Benchmark {
 			Document: "16 CFR 1501.4", Evidence: ReadSecondary, Caveat: "not where children under three are"},
 		{ID: SmallPartAge, What: "age below which small balls and small parts must be kept away", Value: 3 * 365.25 * 86400, Unit: "s",
 			Document: "16 CFR 1117 and 1501", Evidence: ReadSecondary, Caveat: "a warning for older children all the same"},
+		{ID: SmallPieces, What: "what comes off in use and abuse is held to that cylinder too, for children below this age",
+			Value: 3 * 365.25 * 86400, Unit: "s", Document: "16 CFR 1501.4(b)(2)", Evidence: FromMemory,
+			Caveat: "by the tests of 16 CFR 1500.51 and 1500.52; the bite is the own rule of this project"},
 	}
 }

@@ -20,9 +20,10 @@ func ofBody() []text {
 		id:   finding.ProjectileChoking,
 		asks: finding.Words("Can a small child get the projectile into the throat?"),
 		way: finding.Words("The smallest diameter of the projectile against the ring for small balls, or for a projectile over a tube the " +
-			"cylinder for small parts. What passes the gauge holds only while no child under three is near."),
+			"cylinder for small parts. What passes the gauge holds only while no child under three is near; what does not, where one may be, " +
+			"only while no piece comes off."),
 		not:   always(),
-		marks: []benchmark.BenchmarkID{benchmark.SmallBall, benchmark.SmallPart, benchmark.SmallPartAge},
+		marks: []benchmark.BenchmarkID{benchmark.SmallBall, benchmark.SmallPart, benchmark.SmallPartAge, benchmark.SmallPieces},
 		moves: []string{"projectile.diameter", "event.youngest", "barrel.fit"},
 	}}
 }

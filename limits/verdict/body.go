@@ -38,8 +38,26 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
 }
 
+// piecesChoke judges what a child bites or tears off a projectile that is itself too large for a throat: any foam can be bitten.
+func piecesChoke(v *finding.Verdict, youngest launcher.Band) {
+	v.Why = finding.Words("it does not pass the test gauge; a bitten-off piece can")
+	pieces := benchmark.BenchmarkOf(benchmark.SmallPieces)
+	if youngest.Set && youngest.Low >= pieces.Value {
+		return
+	}
+	who := ", and children under three can reach it"
+	if !youngest.Set {
+		who = ", and how old the youngest is (event.youngest) is not stated"
+	}
+	v.Why, v.Source, v.Caveat = v.Why.Say("%s", who), pieces.Source(), finding.Words(pieces.Caveat)
+	v.HoldsWhile(finding.Words("nothing comes off it in the tug and bite test, and no child under three gets it into the mouth"),
+		finding.ItemTugAndBite)
+	v.Advice = finding.Words("Tug and bite it before each use, count the projectiles in and out, and keep them where under-threes are not.")
+}
+
 // projectileChoking judges the size of the projectile against the small-ball ring and the
-// small-parts cylinder. What passes them holds only while no child under three is near.
+// small-parts cylinder. What passes them holds only while no child under three is near; what does not, where one may be, only while
+// no piece comes off.
 func projectileChoking(a *assessment.Assessment, v *finding.Verdict) {
 	ball := a.Launcher.Barrel.Fit == pneumatics.InBore
 	ring := benchmark.BenchmarkOf(benchmark.SmallPart)
@@ -53,13 +71,13 @@ func projectileChoking(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.JudgeLower(d.Low, ring.Value)
-	if v.Status == finding.Pass && d.Low > ring.Value {
-		v.Why = finding.Words("it does not pass the test gauge; a bitten-off piece can")
-		return
-	}
 	youngest := launcher.Band{}
 	if a.Launcher.Event != nil {
 		youngest = a.Launcher.Event.Youngest
+	}
+	if v.Status == finding.Pass && d.Low > ring.Value {
+		piecesChoke(v, youngest)
+		return
 	}
 	switch age := benchmark.BenchmarkOf(benchmark.SmallPartAge); {
 	case !youngest.Set:

@@ -50,8 +50,16 @@ func TestProjectileChoking(t *testing.T) {
 			}
 		}), finding.ProjectileChoking)
 	}
-	assert.Equal(t, finding.Pass, ball(45, 1).Status)
-	assert.Equal(t, finding.OnData, ball(45, 1).Basis)
+	assert.Equal(t, finding.Pass, ball(45, 3).Status)
+	assert.Equal(t, finding.OnData, ball(45, 3).Basis)
+	for _, age := range []float64{2.9, 0.01, 0} { // 0: not stated
+		of := ball(45, age)
+		assert.Equal(t, finding.Conditional, of.Status, "a bitten-off piece passes the gauge")
+		assert.Equal(t, []string{finding.ItemTugAndBite}, of.Items)
+		assert.Contains(t, of.Condition.String(), "nothing comes off")
+		assert.Contains(t, of.Source, "16 CFR 1501.4(b)(2)")
+		assert.Positive(t, *of.Margin)
+	}
 	assert.Equal(t, finding.Fail, ball(44, 2).Status)
 	assert.Negative(t, *ball(44, 2).Margin)
 	four := ball(44, 4)
@@ -62,7 +70,9 @@ func TestProjectileChoking(t *testing.T) {
 	assert.InDelta(t, 44*sample.Millimetres, *four.Value, 1e-12)
 	assert.Negative(t, *four.Margin)
 	assert.Equal(t, finding.Unknown, ball(44, 0).Status)
-	rocket := asked(t, sample.Plain(sample.OverTube), finding.ProjectileChoking)
+	rocket := asked(t, sample.Plain(sample.OverTube, func(l *launcher.Launcher) {
+		l.Event = &launcher.EventSpec{Youngest: launcher.Exact("", 3*year)}
+	}), finding.ProjectileChoking)
 	assert.Equal(t, finding.Pass, rocket.Status, "40 mm do not fit the cylinder of 31.7 mm")
 	none := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Projectile.Diameter = launcher.Band{} }), finding.ProjectileChoking)
 	assert.Equal(t, finding.Unknown, none.Status)

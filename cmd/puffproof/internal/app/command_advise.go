@@ -5,14 +5,13 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/design"
-	"puffproof/cmd/puffproof/internal/edit"
 	"puffproof/cmd/puffproof/internal/export"
-	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/manual"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/cmd/puffproof/internal/wish"
 	"puffproof/limits/advise"
 )
 
@@ -53,8 +52,8 @@ func adviseCommand() *Command {
 func runAdvise(ctx context.Context, call *Call) (status, error) {
 	in := advise.Input{Day: call.today(), Sketch: len(call.Args) == 0}
 	var err error
-	if in.Goal, err = call.goalOf(call.flags.String("goal")); err != nil {
-		return 0, err
+	if in.Goal, err = wish.Goal(call.flags.String("goal"), call.style.Units); err != nil {
+		return 0, inputErrorf("--goal: %v", err)
 	}
 	target := call.flags.String("o")
 	if call.flags.IsSet("o") {
@@ -67,8 +66,8 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 		return 0, err
 	}
 	in.Design = d
-	if in.Keep, err = keptBy(call.flags.String("keep"), d); err != nil {
-		return 0, err
+	if in.Keep, err = wish.Kept(call.flags.String("keep"), d); err != nil {
+		return 0, inputErrorf("--keep: %v", err)
 	}
 	answer, err := advise.Find(ctx, in)
 	if err != nil {
@@ -125,65 +124,4 @@ func (c *Call) editable(ctx context.Context) (*design.Editable, show.DesignID, e
 		bore = q.Nominal
 	}
 	return c.openDesign("sketch.toml", manual.Sketch(bore), nil)
-}
-
-// goalOf reads a goal.
-func (c *Call) goalOf(text string) (advise.Goal, error) {
-	if strings.TrimSpace(text) == "" {
-		return advise.Goal{}, nil
-	}
-	what, figure, _ := strings.Cut(strings.TrimSpace(text), " ")
-	aim, dimension := advise.Lively, unit.Length
-	switch strings.ToLower(what) {
-	case "apex", "height":
-		aim = advise.Apex
-	case "range", "distance":
-		aim = advise.Range
-	case "speed":
-		aim, dimension = advise.Speed, unit.Speed
-	default:
-		return advise.Goal{}, inputErrorf("--goal: %q; accepted: %s", text, c.style.Units.Example(`"apex 3 m", "speed 8 m/s" or "range 6 m"`))
-	}
-	q, err := c.quantityOf(figure, dimension)
-	if err != nil {
-		return advise.Goal{}, inputErrorf("--goal: %v", err)
-	}
-	kind := quantity.Length
-	if aim == advise.Speed {
-		kind = quantity.Speed
-	}
-	switch most := 100.0; {
-	case q.Stated:
-		return advise.Goal{}, inputErrorf("--goal: %q has a tolerance; accepted: one figure, which is what is wanted at least", text)
-	case !(q.Nominal > 0 && q.Nominal < most):
-		return advise.Goal{}, inputErrorf("--goal: %q; accepted: above 0 and below %s", text, c.style.Units.Words(kind, most, quantity.Down))
-	}
-	return advise.Goal{Aim: aim, Value: q.Nominal}, nil
-}
-
-// keptBy reads the names that are kept, and refuses one that the design does not have.
-func keptBy(text string, d *design.Editable) ([]string, error) {
-	var out []string
-	for name := range strings.SplitSeq(text, ",") {
-		if name = strings.TrimSpace(name); name == "" {
-			continue
-		}
-		if !d.Has(name) {
-			return nil, notKept(name, d)
-		}
-		out = append(out, name)
-	}
-	return out, nil
-}
-
-// notKept refuses a name that the design does not have, and says which of its names was probably meant.
-func notKept(name string, d *design.Editable) error {
-	var names []string
-	if f, err := edit.Open(d.Bytes()); err == nil {
-		names = f.Names()
-	}
-	if meant := keys.MeantWord(name, names, nil); meant != "" {
-		return inputErrorf("--keep: the design has no table, part or key %q; %s", name, meant)
-	}
-	return inputErrorf("--keep: the design has no table, part or key %q", name)
 }

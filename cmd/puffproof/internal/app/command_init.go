@@ -33,8 +33,8 @@ func initCommand() *Command {
 				"\"?\" where you do not know a value: the strict side is taken, and check lists what is to be found out. What only you can say of " +
 				"your launcher, such as ratings and proofs, is \"?\" from the start.",
 			"--ask makes the file of your answers. In a pipe each line answers the next question that is asked (a line that begins with # is " +
-				"none); the first one that is refused ends it with status 2 and its line; at the end of the input the rest is not known. " +
-				"What is not asked and not known is marked as said above.",
+				"none); the first one that is refused ends it with status 2 and its line; at the end of the input the rest is not known, and " +
+				"without any answer nothing is written. What is not asked and not known is marked as said above.",
 			"Pressures are gauge readings: what the gauge shows above the air around it.",
 		},
 		Options: []Option{

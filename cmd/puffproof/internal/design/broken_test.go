@@ -68,6 +68,19 @@ func list(problems []Problem) string {
 	return b.String()
 }
 
+// What keeps things out of a bore that its projectile has to pass is no way out, and neither is a launch tube: what goes over that is
+// judged too. What is left is how the loading is controlled.
+func TestAMuzzleThatTheProjectileDoesNotPassNamesAWayThatHelps(t *testing.T) {
+	for _, name := range []string{"muzzle-too-narrow", "grid-too-narrow"} {
+		data, err := os.ReadFile(filepath.Join(testdata, "broken", name+".toml"))
+		require.NoError(t, err)
+		_, problems := Read(name, data)
+		require.Len(t, problems, 1)
+		assert.Contains(t, problems[0].Hint, `barrel.object_control`)
+		assert.NotContains(t, problems[0].Hint, "tube")
+	}
+}
+
 // One file with eleven faults lists eleven.
 func TestElevenFaults(t *testing.T) {
 	data, err := os.ReadFile(filepath.Join(testdata, "broken", "eleven-faults.toml"))

@@ -2,6 +2,7 @@ package interview
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -21,6 +22,7 @@ type asking struct {
 	units quantity.System
 	from  <-chan inputfile.Line // lines; closed at the end of the input
 	line  int
+	said  bool // some line tells something, be it that it is not known
 	ended bool
 	to    io.Writer // what is asked; nil: nobody sees it, and the first wrong answer ends it
 	aside io.Writer // where how is answered while nobody sees the questions
@@ -34,12 +36,16 @@ const longestAnswer = 1 << 10
 // Converse makes a design file of the answers in an input, one line each, in units of a system. Where to is not nil each
 // question is shown there and a wrong answer is asked again; else the first wrong answer ends it, as a problem with its line:
 // which question the lines behind it answer is not known. The way to find an answer out, which how asks for, is then told on aside,
-// with its question; the next line answers it. At the end of the input the rest is not known. The error is the context's, or that of
-// a line that cannot be read.
+// with its question; the next line answers it. At the end of the input the rest is not known. The error is the context's, that of
+// a line that cannot be read, or ErrNothingSaid.
 func Converse(ctx context.Context, in io.Reader, to, aside io.Writer, units quantity.System) ([]byte, []problem.Problem, error) {
 	a := &asking{units: units, from: inputfile.Lines(in, longestAnswer), to: to, aside: aside, talk: Begin(units)}
 	return a.converse(ctx)
 }
+
+// ErrNothingSaid tells that an input ended with no answer in it: a file of that would be nobody's.
+var ErrNothingSaid = errors.New("no question was answered, so nothing is written; accepted: one line for each question, such as ball, " +
+	"or ? for don't know; puffproof init FILE, without --ask, writes the file to fill in")
 
 // converse asks until a file comes of the answers.
 func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error) {
@@ -48,6 +54,9 @@ func (a *asking) converse(ctx context.Context) ([]byte, []problem.Problem, error
 		for q, more := a.talk.Next(); more; q, more = a.talk.Next() {
 			if err := a.question(ctx, q); err != nil {
 				return nil, nil, err
+			}
+			if a.ended && !a.said {
+				return nil, nil, ErrNothingSaid
 			}
 			if a.to == nil && len(a.bad) > 0 {
 				return nil, a.placed(), nil
@@ -158,6 +167,7 @@ func (a *asking) read(ctx context.Context) (string, error) {
 		if strings.HasPrefix(next.Text, "#") {
 			return a.read(ctx)
 		}
+		a.said = a.said || strings.TrimSpace(next.Text) != ""
 		return next.Text, nil
 	case <-ctx.Done():
 		return "", ctx.Err()

@@ -52,6 +52,21 @@ func TestHowInAPipe(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(said, "?"), "the one question: %s", said)
 }
 
+// An input without an answer makes no file, in a pipe or on a terminal: neither one that is empty nor one of blanks and remarks. That
+// nothing is known is an answer.
+func TestNoAnswerMakesNoFile(t *testing.T) {
+	for _, to := range []io.Writer{nil, io.Discard} {
+		for _, in := range []string{"", "\n", " \n\n", "# nothing\n"} {
+			data, problems, err := Converse(context.Background(), strings.NewReader(in), to, io.Discard, quantity.Metric)
+			require.ErrorIs(t, err, ErrNothingSaid, "%q", in)
+			assert.Empty(t, problems)
+			assert.Empty(t, data)
+		}
+		_, _, err := Converse(context.Background(), strings.NewReader("?\n"), to, io.Discard, quantity.Metric)
+		require.NoError(t, err)
+	}
+}
+
 // An interrupt ends the conversation while it waits for an answer.
 func TestAnInterruptEndsTheQuestions(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())

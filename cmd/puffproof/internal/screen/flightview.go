@@ -94,4 +94,6 @@ func (f *FlightScreen) writeLevels() {
 			area, show.Shorten(show.Clean(l.Name), 30))
 	}
 	f.printTable(t)
+	f.say("", "  ", "These energies take the fastest shot's speed with the heaviest projectile's mass, which no shot has together: so "+
+		"they lie above, never below, what check judges on the model.")
 }

@@ -28,7 +28,9 @@ func (c *CheckScreen) howHard() []string {
 	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near)}
 	if b := c.Report.Budget; b != nil && b.Weakest.Known {
 		rows = append(rows, c.weakestLine(b.Weakest))
-		rows[1].under = c.toLeave()
+		if c.weakestStays() && c.next() != c.toLeave("next") {
+			rows[1].under = c.toLeave("  for it to leave")
+		}
 	}
 	rows = append(rows, c.hardShot("worst over the tolerances", e.Worst, c.Units.Worst))
 	if e.Basis == "" {
@@ -62,18 +64,19 @@ func (c *CheckScreen) howHard() []string {
 // weakestLine is what the launcher that does least makes of a shot when it is filled.
 func (c *CheckScreen) weakestLine(w worst.Weakest) hardLine {
 	s := show.Weakest(c.Units, w)
-	return hardLine{name: s.Name, speed: s.Speed, energy: s.Energy, note: s.Note}
+	return hardLine{name: s.Name, speed: s.Speed, energy: s.Energy, note: s.Note, due: !w.Leaves}
 }
 
-// toLeave is the command that looks for what lets the projectile of the weakest launcher leave as well; "" where it leaves, or where
-// advise or an editor comes next anyway.
-func (c *CheckScreen) toLeave() string {
+// weakestStays tells that the projectile of the weakest launcher does not leave, and that neither advise nor an editor comes next anyway.
+func (c *CheckScreen) weakestStays() bool {
 	r := &c.Report
-	if r.Budget.Weakest.Leaves || len(r.Template) > 0 || show.Tally(r.Verdicts, finding.Fail) > 0 {
-		return ""
-	}
-	const lead = "  for it to leave"
-	if s := r.Energy.NominalShot; s.Outcome == show.OutcomeLeft && s.FinalSpeed < mostGoal {
+	return r.Budget != nil && r.Budget.Weakest.Known && !r.Budget.Weakest.Leaves && r.Energy != nil && len(r.Template) == 0 &&
+		show.Tally(r.Verdicts, finding.Fail) == 0
+}
+
+// toLeave is the command that looks for what lets the projectile of the weakest launcher leave as well.
+func (c *CheckScreen) toLeave(lead string) string {
+	if s := c.Report.Energy.NominalShot; s.Outcome == show.OutcomeLeft && s.FinalSpeed < mostGoal {
 		if line := c.command(lead, "advise", ` --goal "speed `+c.Units.Near(quantity.Speed, s.FinalSpeed)+`"`); show.Columns(line) <= c.Width {
 			return line
 		}

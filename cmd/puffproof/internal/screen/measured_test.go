@@ -142,6 +142,7 @@ func TestFlightAndPlanScreens(t *testing.T) {
 		assert.Contains(t, b.String(), "INSIDE the landing zone: nearest person")
 		assert.Contains(t, b.String(), "Outside: kerb")
 		assert.Contains(t, b.String(), "head")
+		assert.Contains(t, strings.Join(strings.Fields(b.String()), " "), "which no shot has together")
 	}
 	_, err := export.Flight(inventedID(), r)
 	require.NoError(t, err)

@@ -178,6 +178,8 @@ func (c *CheckScreen) next() string {
 		command, then = "calibrate", " --shots SHOTS.csv"
 	case !c.Report.Holds || stays: // no step of commissioning is taken with a launcher that does not shoot
 		command = "advise"
+	case c.weakestStays(): // nor with one of which the weakest may jam at each shot
+		return c.toLeave("next")
 	case c.Report.OpenItems > 0:
 		command = "commission"
 	case m != nil && m.Bound != nil:

@@ -149,8 +149,9 @@ func TestNoStepIsCut(t *testing.T) {
 	heldToOneScreen(t, inShort(t, r, Style{Width: 80}, nil), r)
 }
 
-// Where the weakest launcher's projectile stays in the barrel the command that looks for changes stands under it, with what the
-// nominal shot does as the goal; not where advise, or the editor, is the next step anyway.
+// Where the weakest launcher's projectile stays in the barrel nothing is commissioned: the command that looks for changes comes next, with
+// what the nominal shot does as the goal. Where something else comes next it stands under that launcher; not where advise, or the editor, is
+// the next step anyway.
 func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	stuck := func(edit func(*limits.Report)) limits.Report {
 		r := conditionalReport()
@@ -160,26 +161,30 @@ func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	}
 	metric := Style{Width: 80}
 	named := inShort(t, stuck(func(*limits.Report) {}), metric, nil)
-	assert.Regexp(t, `\nweakest, when filled +- +- does not leave\n  for it to leave: puffproof advise whale.toml --goal "speed 4.0 m/s"\n`,
+	assert.Regexp(t, `\nweakest, when filled +- +- does not leave\nworst (?s:.*)\nnext: puffproof advise whale.toml --goal "speed 4.0 m/s"\n$`,
 		named)
 	long := inShort(t, stuck(func(*limits.Report) {}), Style{Width: 80, Units: quantity.US}, func(c *CheckScreen) {
 		c.File = strings.Repeat("folder/", 9) + "x.toml"
 	})
-	assert.Contains(t, long, "\n  for it to leave: puffproof advise DESIGN --goal \"speed 13.3 ft/s\"\n")
-	assert.Contains(t, inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil),
-		"for it to leave: puffproof advise whale.toml\n")
+	assert.Contains(t, long, "\nnext: puffproof advise DESIGN --goal \"speed 13.3 ft/s\"\n")
+	narrow := inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil)
+	assert.Contains(t, narrow, "\nnext: puffproof advise whale.toml\n")
+	assert.Contains(t, narrow, "\n  does not leave\n")
 	for name, r := range map[string]limits.Report{
 		"nominal stalls": stuck(func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" }),
 		"fast":           stuck(func(r *limits.Report) { r.Energy.NominalShot.FinalSpeed = 120 }),
 	} {
-		assert.Contains(t, inShort(t, r, metric, nil), "\n  for it to leave: puffproof advise whale.toml\n", name)
+		assert.Contains(t, inShort(t, r, metric, nil), "\nnext: puffproof advise whale.toml\n", name)
 	}
+	open := stuck(func(r *limits.Report) { r.Holds, r.Verdicts[0].Status = false, finding.Unknown })
+	assert.Contains(t, inShort(t, open, metric, nil), "\n  for it to leave: puffproof advise whale.toml --goal \"speed 4.0 m/s\"\n")
 	for name, r := range map[string]limits.Report{
 		"leaves":   stuck(func(r *limits.Report) { r.Budget.Weakest.Leaves = true }),
 		"template": stuck(func(r *limits.Report) { r.Template = []string{"barrel.bore"} }),
-		"fails":    stuck(func(r *limits.Report) { r.Verdicts[0].Status = finding.Fail }),
+		"fails":    stuck(func(r *limits.Report) { r.Holds, r.Verdicts[0].Status = false, finding.Fail }),
 	} {
 		assert.NotContains(t, inShort(t, r, metric, nil), "for it to leave", name)
+		assert.NotContains(t, inShort(t, r, metric, nil), "--goal", name)
 	}
 }
 

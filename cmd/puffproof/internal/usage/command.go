@@ -33,6 +33,14 @@ type Option struct {
 	Writes  bool // of a file that the command writes
 }
 
+// typed is how a flag is typed: a letter takes one hyphen, a word two.
+func typed(name string) string {
+	if len(name) == 1 {
+		return "-" + name
+	}
+	return "--" + name
+}
+
 // Example is one command line, and what it does.
 type Example [2]string
 

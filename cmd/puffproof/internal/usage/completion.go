@@ -13,8 +13,8 @@ import (
 func flagWords[R any](c *Command[R]) []string {
 	words := []string{"--help"}
 	for _, o := range append(GlobalOptions(), c.Options...) {
-		w := "--" + o.Name
-		if o.Value != "" {
+		w := typed(o.Name)
+		if o.Value != "" && len(o.Name) > 1 { // what belongs to a letter stands behind a blank
 			w += "="
 		}
 		words = append(words, w)
@@ -46,7 +46,7 @@ _puffproof() {
   done
   case $prev in
     --units) COMPREPLY=($(compgen -W "metric us" -- "$cur")); return ;;
-    --plot) COMPREPLY=($(compgen -f -- "$cur")); return ;;
+    --plot|-o) COMPREPLY=($(compgen -f -- "$cur")); return ;;
   esac
   case $command in
 ` + cases.String() + `    *) COMPREPLY=($(compgen -W "` + first + `" -- "$cur")); return ;;
@@ -70,7 +70,7 @@ func (r Registry[R]) Zsh() string {
 		fmt.Fprintf(&list, "    '%s:%s'\n", c.Name, zshText(c.Summary))
 		fmt.Fprintf(&cases, "    %s)\n      _arguments \\\n", c.Name)
 		for _, o := range append(GlobalOptions(), c.Options...) {
-			fmt.Fprintf(&cases, "        '--%s' \\\n", zshOption(o))
+			fmt.Fprintf(&cases, "        '%s' \\\n", zshOption(o))
 			if o.Short != "" {
 				fmt.Fprintf(&cases, "        '-%s[%s]' \\\n", o.Short, zshText(o.Help))
 			}
@@ -104,10 +104,10 @@ if [[ $funcstack[1] == _puffproof ]]; then _puffproof "$@"; else compdef _puffpr
 `
 }
 
-// zshOption is one option as _arguments wants it, after the dashes.
+// zshOption is one option as _arguments wants it.
 func zshOption(o Option) string {
-	t := o.Name
-	if o.Value != "" {
+	t := typed(o.Name)
+	if o.Value != "" && len(o.Name) > 1 {
 		t += "="
 	}
 	t += "[" + zshText(o.Help) + "]"
@@ -157,6 +157,9 @@ func (r Registry[R]) Fish() string {
 // fishOption is one option as fish's complete wants it.
 func fishOption(o Option) string {
 	t := "-l " + o.Name
+	if len(o.Name) == 1 {
+		t = "-s " + o.Name
+	}
 	if o.Short != "" {
 		t = "-s " + o.Short + " " + t
 	}

@@ -99,7 +99,7 @@ func WriteHelp[R any](w io.Writer, c *Command[R], units quantity.System) {
 func writeOptions(w io.Writer, options []Option, units quantity.System) {
 	const column = 21
 	for _, o := range options {
-		name := "  --" + o.Name
+		name := "  " + typed(o.Name)
 		if o.Short != "" {
 			name = "  -" + o.Short + ", --" + o.Name
 		}

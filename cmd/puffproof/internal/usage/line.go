@@ -104,7 +104,7 @@ func (l *Line[R]) readFlag(reg Registry[R], arg string, rest []string) (int, err
 		value = "true"
 	case o.Value == "":
 		if _, err := strconv.ParseBool(value); err != nil {
-			return 0, Errorf("--%s takes no value, or true or false; found %q", name, value)
+			return 0, Errorf("%s takes no value, or true or false; found %q", typed(name), value)
 		}
 	case !hasValue:
 		var err error
@@ -119,7 +119,7 @@ func (l *Line[R]) readFlag(reg Registry[R], arg string, rest []string) (int, err
 	}
 	for _, v := range values {
 		if len(o.Choices) > 0 && !slices.Contains(o.Choices, v) {
-			return 0, Errorf("--%s is %s, not %q", name, orList(o.Choices), v)
+			return 0, Errorf("%s is %s, not %q", typed(name), orList(o.Choices), v)
 		}
 		l.flags = append(l.flags, flagValue{name, v})
 	}
@@ -130,11 +130,11 @@ func (l *Line[R]) readFlag(reg Registry[R], arg string, rest []string) (int, err
 // figure is a value; any other dash is more likely the next flag.
 func nextValue(o Option, rest []string) (string, error) {
 	if len(rest) == 0 || rest[0] == "--" {
-		return "", Errorf("--%s needs a value: --%s=%s", o.Name, o.Name, o.Value)
+		return "", Errorf("%s needs a value: %s=%s", typed(o.Name), typed(o.Name), o.Value)
 	}
 	v := rest[0]
 	if startsWithDash(v) && v != "-" && !(len(v) > 1 && strings.ContainsRune(".0123456789", rune(v[1]))) {
-		return "", Errorf("--%s needs a value, found %q; if that is the value, write --%s=%s", o.Name, v, o.Name, v)
+		return "", Errorf("%s needs a value, found %q; if that is the value, write %s=%s", typed(o.Name), v, typed(o.Name), v)
 	}
 	return v, nil
 }
@@ -151,7 +151,7 @@ func unknownFlag[R any](reg Registry[R], arg, name string) error {
 		}
 	}
 	if near := Nearest(name, known, flagSynonyms()); near != "" {
-		return Errorf("unknown flag %q; did you mean --%s?", arg, near)
+		return Errorf("unknown flag %q; did you mean %s?", arg, typed(near))
 	}
 	return Errorf("unknown flag %q; puffproof help lists the flags", arg)
 }
@@ -196,11 +196,11 @@ func (l *Line[R]) checkFlags(reg Registry[R]) error {
 	for i, f := range l.flags {
 		o, own := c.option(f.name)
 		if !own && !isGlobal(f.name) {
-			return Errorf("--%s is no flag of %s; it belongs to %s", f.name, c.Name, reg.owners(f.name))
+			return Errorf("%s is no flag of %s; it belongs to %s", typed(f.name), c.Name, reg.owners(f.name))
 		}
 		given := func(g flagValue) bool { return g.name == f.name }
 		if whole, _ := reg.option(f.name); whole.Value != "" && !o.Many && slices.ContainsFunc(l.flags[:i], given) {
-			return Errorf("--%s is given twice", f.name)
+			return Errorf("%s is given twice", typed(f.name))
 		}
 	}
 	switch n := len(l.operands); {

@@ -77,7 +77,7 @@ func (p roff) entry(term, meaning string) {
 
 func (p roff) options(all []Option) {
 	for _, o := range all {
-		term := `\fB` + escaped("--"+o.Name) + `\fR`
+		term := `\fB` + escaped(typed(o.Name)) + `\fR`
 		if o.Short != "" {
 			term = `\fB` + escaped("-"+o.Short) + `\fR, ` + term
 		}
