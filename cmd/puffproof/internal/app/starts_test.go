@@ -17,6 +17,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // start is a launcher that a builder may begin from, and what becomes of it.
@@ -75,13 +77,13 @@ func TestEveryStartIsBroughtToHold(t *testing.T) {
 func TestAStartIsBroughtToHold(t *testing.T) {
 	feeble := designFile(t, least(t,
 		`dead_head = "0.20 bar ± 0"`, `dead_head = "0.03 bar ± 0"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "0.9 N ± 0"`))
-	start{name: "feeble"}.take(lightly(t, 0.003), t, []string{feeble})
+	start{name: "feeble"}.take(trial.Lightly(t.Context(), 0.003), t, []string{feeble})
 }
 
 // What is only assumed is declared closer only where no way holds without: this one holds whatever force frees its rocket.
 func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 	loose := designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))
-	start{name: "loose"}.take(lightly(t, 0.01), t, []string{loose})
+	start{name: "loose"}.take(trial.Lightly(t.Context(), 0.01), t, []string{loose})
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
@@ -193,7 +195,7 @@ func (s start) take(ctx context.Context, t *testing.T, line []string) {
 // A goal that nothing reaches is told first, with the most that was found and what forbids more, and status 1; what is given is nearer
 // than the design as it stands, or that design itself where nothing may be changed.
 func TestAGoalOutOfReachIsToldFirst(t *testing.T) {
-	ctx := lightly(t, 0.001)
+	ctx := trial.Lightly(t.Context(), 0.001)
 	path := designFile(t, least(t))
 	said := func(args ...string) string {
 		var out, stderr bytes.Buffer
