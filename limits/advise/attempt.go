@@ -79,7 +79,7 @@ func (a *attempt) round(ctx context.Context) error {
 		}
 		var err error
 		a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), a.design.Launcher(), a.day)
-		return softened(err)
+		return Softened(err)
 	}
 	from := a.last.values
 	for range 10 { // until the corners stay
@@ -124,7 +124,7 @@ func (a *attempt) round(ctx context.Context) error {
 	a.design = d
 	a.judged, err = judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), a.day)
 	a.withheld(err)
-	return softened(err)
+	return Softened(err)
 }
 
 // withheld keeps in mind that a computation failed its own checks.
@@ -134,8 +134,8 @@ func (a *attempt) withheld(err error) {
 	}
 }
 
-// softened lets a way that cannot be computed be no way, and not the end of the search.
-func softened(err error) error {
+// Softened lets a way that cannot be computed be no way, and not the end of the search.
+func Softened(err error) error {
 	switch err.(type) {
 	case *worst.WithheldError, *worst.RangeError:
 		return nil

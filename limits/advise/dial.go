@@ -170,14 +170,15 @@ func deadHeadStops(l *launcher.Launcher) bool {
 	return l.Switch == nil && l.Supply != nil && l.Working().By == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
 }
 
-// volumeDial is the volume behind the firing valve.
+// volumeDial is the volume behind the firing valve, also where the supply feeds it directly: then that vessel is the air of one shot. A
+// tank, which is there for many, is left as it is and gets a dose; not on a pump so weak that nothing but itself has to limit it.
 func volumeDial(l *launcher.Launcher) *dial {
 	p := fires(l)
 	if p == nil {
 		return nil
 	}
 	v := volumeNamed(l, p.From)
-	if v == nil || wholeTank(l) && electric(l) {
+	if v == nil || wholeTank(l) && electric(l) && v.Volume.Nominal > largeDose && !deadHeadStops(l) {
 		return nil
 	}
 	part := "vessel in the place of " + v.Name

@@ -513,7 +513,7 @@ func (a *attempt) inFull(ctx context.Context, in Input) (Way, bool, error) {
 	for range 5 {
 		j, err := judge(ctx, a.design.Launcher(), in.Day)
 		if err != nil {
-			return Way{}, false, softened(err)
+			return Way{}, false, Softened(err)
 		}
 		a.judged = j
 		if j.good() {
@@ -581,7 +581,7 @@ func (a *attempt) way(ctx context.Context, in Input) (Way, error) {
 	if len(w.Declarations) > 0 {
 		weak, err := judge(search.WithStrength(ctx, light*search.Strength(ctx)), d.Launcher(), in.Day)
 		if err != nil {
-			return w, softened(err)
+			return w, Softened(err)
 		}
 		w.Written = weak.report
 	}

@@ -104,6 +104,23 @@ func TestATankGetsADose(t *testing.T) {
 	assert.Equal(t, [][]layout{{asBuilt, withDose}, nil}, [][]layout{first, then})
 }
 
+// The vessel that the firing valve opens is the air of one shot, also where the supply feeds it directly: it is turned, unless it is a tank,
+// which stays and gets a dose. A pump that limits itself has none behind it.
+func TestAVesselThatIsFedDirectlyIsTurned(t *testing.T) {
+	of := func(litres float64, edit ...func(*launcher.Launcher)) *dial {
+		return volumeDial(sample.Plain(append(edit, func(l *launcher.Launcher) {
+			l.Volumes[0].Volume = launcher.Exact("volumes.tank.volume", litres*1e-3)
+		})...))
+	}
+	weak := func(l *launcher.Launcher) {
+		l.Switch, l.Supply.DeadHead = nil, sample.Between("supply.dead_head", 0.2e5, 0.24e5)
+	}
+	require.NotNil(t, of(0.2))
+	assert.Equal(t, []string{"volumes.tank.volume"}, of(0.2).keys)
+	assert.Nil(t, of(2), "a tank")
+	assert.NotNil(t, of(2, weak))
+}
+
 // A gauge that is bought before the pressure is turned down has that pressure on its scale: the reader refuses another.
 func TestABoughtGaugeHoldsThePressure(t *testing.T) {
 	l := sample.Plain(sample.CutOut(3e5), func(l *launcher.Launcher) {

@@ -71,7 +71,7 @@ func (a *attempt) spare(ctx context.Context, in Input, w Way) (drop []string, er
 		}
 		try := append(slices.Clone(drop), s.Key)
 		switch j, why, err := w.without(ctx, in, try...); {
-		case softened(err) != nil:
+		case Softened(err) != nil:
 			return nil, err
 		case err == nil && why == "" && j.good():
 			drop = try
@@ -93,7 +93,7 @@ func (a *attempt) leaner(ctx context.Context, in Input, drop []string) (Way, boo
 		if err == nil && len(drop) > 0 {
 			a.missed = lost(a.judged.report.Verdicts, &lean.judged)
 		}
-		return Way{}, false, softened(err)
+		return Way{}, false, Softened(err)
 	}
 	w, err := lean.way(ctx, in)
 	return w, err == nil, err
@@ -108,7 +108,7 @@ func (w *Way) priced(ctx context.Context, in Input, by *attempt) error {
 		}
 		j, why, err := w.without(ctx, in, s.Key)
 		switch {
-		case softened(err) != nil:
+		case Softened(err) != nil:
 			return err
 		case err != nil:
 			s.Buys = finding.Words("without it no result: " + err.Error())
@@ -181,7 +181,7 @@ func worth(ctx context.Context, in Input, best foundWay) (out []finding.Text, er
 	}
 	ok, err := a.run(ctx)
 	if err != nil || !ok || !(a.last.figures.speed > 1.05*w.Nominal.Speed) {
-		return out, softened(err)
+		return out, Softened(err)
 	}
 	var lines []string
 	for _, c := range a.laid {

@@ -5,9 +5,9 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/proving"
-	"puffproof/limits/advise"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
+	"puffproof/limits/remedy"
 )
 
 // prove puts advice that was tried in the place of the advice of verdicts that fail, of those whose advice
@@ -17,10 +17,10 @@ func (c *Call) prove(ctx context.Context, found *measure.Findings, verdicts, sho
 	if len(problems) > 0 {
 		return &fileError{problems}
 	}
-	proofs, err := advise.Prove(ctx, d, found, c.today(), shown)
+	proofs, err := remedy.Prove(ctx, d, found, c.today(), shown)
 	if err != nil {
 		return err
 	}
-	advise.Proven(verdicts, proofs)
+	remedy.Proven(verdicts, proofs)
 	return nil
 }

@@ -41,6 +41,7 @@ var starts = []start{
 		"event.nearest_person", "event.ear_to_muzzle", "event.youngest", "projectile.tip", "projectile.tip_proof",
 		"projectile.contact_diameter", "pressure_switch.reaction_time", "ambient.temperature", "ambient.hottest"}},
 	{name: "deep-rocket"},
+	{name: "deep-rocket", goal: []string{"--keep", "projectile, paths.fire.Kv"}},
 	{name: "template"},
 }
 

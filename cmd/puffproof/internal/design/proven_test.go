@@ -17,6 +17,7 @@ import (
 	"puffproof/limits/advise"
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/remedy"
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
 )
@@ -64,9 +65,9 @@ func TestEveryAdviceIsProven(t *testing.T) {
 		require.NoError(t, err)
 		failing := slices.DeleteFunc(report.Verdicts, func(v finding.Verdict) bool { return v.Status != finding.Fail })
 		assert.Equal(t, s.key != "", len(failing) > 0, "%s", s.name)
-		proofs, err := advise.Prove(ctx, d, nil, day, failing)
+		proofs, err := remedy.Prove(ctx, d, nil, day, failing)
 		require.NoError(t, err)
-		advise.Proven(failing, proofs)
+		remedy.Proven(failing, proofs)
 		for _, v := range failing { // what only helps never stands before what mends
 			if helps := strings.Index(v.Advice.String(), "comes nearer but"); helps >= 0 {
 				assert.NotContains(t, v.Advice.String()[helps:], "it then holds", "%s: %s", s.name, v.ID)
@@ -108,7 +109,7 @@ func written(t *testing.T, d *Editable, list []advise.Change) string {
 	f, err := edit.Open(d.data)
 	require.NoError(t, err)
 	for _, c := range list {
-		if p := (&advise.Proof{Remedy: advise.Remedy{Changes: list}}); strings.Contains(p.Say().String(), c.Key+" = ") {
+		if p := (&remedy.Proof{Remedy: advise.Remedy{Changes: list}}); strings.Contains(p.Say().String(), c.Key+" = ") {
 			require.NoError(t, f.Set(c.Key, c.To.Line()))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"puffproof/limits/budget"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/remedy"
 	"puffproof/limits/search"
 	"puffproof/limits/setpoint"
 	"puffproof/limits/vent"
@@ -54,7 +55,7 @@ type Full struct {
 	Way        *limits.Commissioning // from the built launcher to one that may be used
 	Budget     *budget.Report        // what each tolerance costs; nil: no worst case is known
 	Worst      []worst.StartEnergy   // of the worst launcher found
-	Proofs     []advise.Proof        // of what was tried for verdicts that fail
+	Proofs     []remedy.Proof        // of what was tried for verdicts that fail
 	Tried      bool                  // advice was tried: that of the report may be shown
 }
 
@@ -127,7 +128,7 @@ func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Ful
 		if way, same := before.Way.Answered(l); same {
 			f := *before
 			f.take(way)
-			advise.Proven(f.Report.Verdicts, f.Proofs)
+			remedy.Proven(f.Report.Verdicts, f.Proofs)
 			f.Report.Readvise()
 			return &f, nil
 		}
@@ -147,14 +148,14 @@ func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Ful
 
 // Try tries the advice of verdicts that fail, as check does. The error is the context's.
 func Try(ctx context.Context, d advise.Design, day string, judged *Full) (*Full, error) {
-	proofs, err := advise.Prove(ctx, d, nil, day, judged.Report.Verdicts)
+	proofs, err := remedy.Prove(ctx, d, nil, day, judged.Report.Verdicts)
 	if err != nil {
 		return nil, err
 	}
 	f := *judged
 	f.Report.Verdicts, f.Report.Causes = slices.Clone(f.Report.Verdicts), slices.Clone(f.Report.Causes)
 	f.Proofs, f.Tried = proofs, true
-	advise.Proven(f.Report.Verdicts, f.Proofs)
+	remedy.Proven(f.Report.Verdicts, f.Proofs)
 	f.Report.Readvise()
 	return &f, nil
 }
