@@ -321,7 +321,7 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			assert.LessOrEqual(t, show.Columns(strings.TrimRight(line, "\n")), 80, "%q", line)
 		}
 		for _, o := range c.Options {
-			assert.Contains(t, help, "--"+o.Name)
+			assert.Contains(t, help, "  "+strings.Repeat("-", min(2, len(o.Name)))+o.Name, "a letter takes one hyphen, a word two")
 			assert.NotEmpty(t, o.Help)
 		}
 		for _, e := range c.Examples {
