@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -53,6 +54,9 @@ func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
 	why := finding.Say(", and it comes down with up to %s: %s of the shot and %s of a fall from the muzzle at %s, as without drag",
 		finding.WorstJoule(down), finding.WorstJoule(e.Judged), finding.WorstJoule(fall), finding.Metres.Of(a.Flights.Height, 2))
 	limit := a.Limits.Total.Value
+	if a.Limits.Tip != launcher.ResilientTip { // what is rigid and only falls is no shot: it is held to the limit of a soft one
+		limit = math.Max(limit, benchmark.BenchmarkOf(benchmark.TotalResilient).Value)
+	}
 	switch {
 	case down > limit:
 		v.Why = v.Why.Say("%s, against a limit of %s", why, finding.Joule(limit))
