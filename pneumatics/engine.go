@@ -72,7 +72,7 @@ type engine struct {
 
 	directions []ode.Direction
 	threshold  float64                // force that holds the projectile at rest [N]
-	highest    float64                // pressure behind a jammed projectile so far [Pa]
+	highest    float64                // pressure behind a projectile that is jammed or plugged in, so far [Pa]
 	reach      float64                // highest pressure that can still reach the barrel [Pa]
 	connected  graph.PerNode[bool]    // nodes with a path to the barrel, now or later
 	caps       graph.PerNode[float64] // what regulators let through of their pressure [Pa]

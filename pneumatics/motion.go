@@ -6,6 +6,7 @@ import (
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/graph"
+	"puffproof/pneumatics/internal/cushion"
 	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/ode"
 )
@@ -35,6 +36,20 @@ const idleEnergy = 8e-6
 // with no supply that could still move it.
 func (e *engine) waits() bool {
 	return (e.mode == held || e.mode == moving) && !e.o.Settle && e.ahead < 0 && e.reach == 0
+}
+
+// plugged tells that a run goes on only for the pressures on either side of a projectile before a closed muzzle.
+func (e *engine) plugged() bool {
+	return e.ahead >= 0 && (e.mode == held || e.mode == moving) && e.o.OnlyLeaving
+}
+
+// plug is below zero where these will not be higher than they have been; conditions must be those of y.
+func (e *engine) plug(y []float64) float64 {
+	x, ahead, w := y[e.iX], e.p[e.ahead], e.weight()
+	b := cushion.Barrel{Gamma: e.gas.Gamma, Ambient: e.pa, Highest: max(e.highest, e.p[e.bar], ahead), Ahead: ahead,
+		Drive: max(e.highestReach(), ahead), Volume: e.aheadVolume(x), Least: e.aheadVolume(e.b.Travel), Dead: e.dead,
+		Motion: e.motion(y), Push: max(0, -w) / e.b.Area, Fall: math.Abs(w) * x}
+	return b.Rises()
 }
 
 // remaining bounds what the air can still give the projectile without heat from
@@ -83,7 +98,7 @@ func (e *engine) aim(t float64) []ode.Direction {
 	case afterMuzzle:
 		d[evSpent], d[evFar] = ode.Falling, ode.Rising
 	}
-	if e.waits() {
+	if e.waits() || e.plugged() {
 		d[evIdle] = ode.Falling
 	}
 	// At rest the pressure's peak is always wanted: it may pass the breakaway
@@ -171,6 +186,9 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 	case evFar:
 		return y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
 	case evIdle:
+		if e.ahead >= 0 {
+			return e.plug(y)
+		}
 		return e.left(y) - idleEnergy
 	case evPeak:
 		return e.pressureRate(t, y, dydt)
@@ -219,28 +237,10 @@ func (e *engine) pressureRate(t float64, y, dydt []float64) float64 {
 	return dydt[e.iBar+1]/y[e.iBar+1] - e.b.Area*dydt[e.iX]/volume
 }
 
-// Doubtful tells that the speed may have passed zero and come back inside a
-// step: a cubic through speed and acceleration at both ends turns down inside and
-// comes near zero (within 0.7 of the larger end, found by trying; the cubic is
-// far better than that).
+// Doubtful tells that the speed may have passed zero and come back inside a step.
 func (e *engine) Doubtful(h float64, y0, d0, y1, d1 []float64) bool {
-	if e.mode != moving {
-		return false
-	}
 	v := e.iX + 1
-	v0, v1 := e.sign*y0[v], e.sign*y1[v]
-	a0, a1 := e.sign*d0[v]*h, e.sign*d1[v]*h
-	// v(s) = v0 + a0 s + c2 s^2 + c3 s^3 on 0..1
-	c2 := 3*(v1-v0) - 2*a0 - a1
-	c3 := a0 + a1 - 2*(v1-v0)
-	lowest, falls := min(v0, v1), a0 < 0 || a1 < 0
-	const parts = 8
-	for i := 1; i < parts; i++ {
-		s := float64(i) / parts
-		falls = falls || a0+s*(2*c2+s*3*c3) < 0
-		lowest = min(lowest, v0+s*(a0+s*(c2+s*c3)))
-	}
-	return falls && lowest < 0.7*max(v0, v1)
+	return e.mode == moving && ode.Dips(e.sign*y0[v], e.sign*y1[v], e.sign*d0[v]*h, e.sign*d1[v]*h)
 }
 
 // Accepted lets the relief valves follow their lines at the end of a step.
@@ -297,8 +297,7 @@ func (e *engine) hold(first bool) {
 	}
 }
 
-// settled is how near to its highest the pressure behind a jammed projectile is
-// followed, in parts of what it has risen by [-].
+// settled is how near to its highest the pressure behind a jammed projectile is followed, in parts of what it has risen by [-].
 const settled = 1e-3
 
 // holding is the barrel pressure that would just break the rest, or would be news of a
@@ -314,10 +313,8 @@ func (e *engine) holding() float64 {
 	return back + (e.threshold+e.weight())/e.b.Area
 }
 
-// highestReach is the highest pressure among the nodes that have, or will have
-// in this scenario, a path to the barrel; gas colder than the walls counts as
-// warmed by them, a running supply at its dead head; behind a regulator no more than it
-// is set to. No mixing of them can exceed it.
+// highestReach is the highest pressure among the nodes that have, or will have in this scenario, a path to the barrel; gas colder than the
+// walls counts as warmed by them, a running supply at its dead head; behind a regulator no more than it is set to. No mixing exceeds it.
 func (e *engine) highestReach() float64 {
 	best := e.p[e.bar]
 	for i, ok := range e.connected {
@@ -433,11 +430,9 @@ func (e *engine) graph() {
 	}
 }
 
-// supplyReach is the highest gauge pressure to which a running supply can still
-// bring the barrel behind a projectile at rest: its dead head, or less where the
-// gap around the projectile passes all it delivers. Upstream of the barrel the
-// pressure is higher and the delivery smaller, so the balance at the barrel's
-// pressure bounds it; what the volumes hold already counts separately.
+// supplyReach is the highest gauge pressure to which a running supply can still bring the barrel behind a projectile at rest: its dead head,
+// or less where the gap around the projectile passes all it delivers. Upstream of the barrel the pressure is higher and the delivery
+// smaller, so the balance at the barrel's pressure bounds it; what the volumes hold already counts separately.
 func (e *engine) supplyReach() float64 {
 	s := e.c.Supply
 	if e.b.LeakArea <= 0 || e.ahead >= 0 {

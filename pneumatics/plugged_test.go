@@ -6,9 +6,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/internal/reference"
+	"puffproof/pneumatics/line"
 )
 
 // pluggedBound is the highest pressure ahead of a projectile driven against a
@@ -105,4 +107,71 @@ func TestPluggedMuzzleWithLeakAndFriction(t *testing.T) {
 	require.Equal(t, Ended, r.Outcome)
 	require.Empty(t, r.Withheld())
 	assert.InDelta(t, r.Volumes[1].Pressure, r.Barrel.Pressure, 1) // 1 Pa: the tail is exponential
+}
+
+// heldAtThePlug is a projectile that its friction holds near the plug, behind a tank with a hose that loses its air by a bleed hole.
+// The air ahead fills through the gap.
+func heldAtThePlug() (*Circuit, *Scenario) {
+	c := &Circuit{Gas: flow.Air(), Ambient: Ambient{standardAtmosphere, 288.15},
+		Volumes: []Volume{{Name: "tank", Volume: 2.5e-3}, {Name: "dose", Volume: 3e-5}},
+		Paths: []Path{
+			{Name: "feed", From: 0, To: 1, Kind: Orifice, Flow: flow.SonicConductance(6.7e-10, 0.35),
+				After: []line.Piece{{Bore: 2e-3, Length: 0.105}}},
+			{Name: "fire", From: 1, To: BarrelNode, Kind: HandValve, OpenIn: SetOf(Firing), Flow: flow.SonicConductance(1.6e-8, 0.48),
+				OpeningTime: 0.2},
+			{Name: "bleed", From: 0, To: Atmosphere, Kind: Orifice, Flow: flow.Nozzle(4e-6, 0.8)}},
+		Barrel: Barrel{Present: true, Area: 5.9e-4, LeakArea: 1.6e-6, LeakCd: 0.6, DeadVolume: 5.8e-6, Travel: 0.0302, Mass: 1.8e-3,
+			Breakaway: 0.8, Restart: 0.8, Sliding: 0.8, SinPitch: 0.75},
+		Supply: &Supply{Feeds: 0, DeadHead: 1.7e5, FreeAir: 2.6e-3}}
+	return c, &Scenario{From: Armed, To: Firing, MuzzleClosed: true, Seat: c.Barrel.Travel, Until: 3600, SupplyRuns: true,
+		Volumes: []Condition{{30e5, 288.15}, {30e5, 288.15}}}
+}
+
+// TestAPluggedRunEndsWhereNothingRises: once the pressures on either side will not be higher than they have been, the tank is not
+// followed as it empties: that took two hundred thousand steps.
+func TestAPluggedRunEndsWhereNothingRises(t *testing.T) {
+	c, sc := heldAtThePlug()
+	o := Options{Tolerance: 1e-5, NoPeak: true, OnlyLeaving: true}
+	r := new(Sim).Run(c, sc, o)
+	require.Equal(t, Blocked, r.Outcome)
+	assert.True(t, r.Idle)
+	assert.Less(t, r.Time, 2.0)
+	assert.Less(t, r.Evaluations, 200000)
+	assert.LessOrEqual(t, r.AheadPeak, r.BarrelPeak)
+	// Followed twice and ten times as long nothing has risen.
+	o.OnlyLeaving = false
+	for _, times := range []float64{2, 10} {
+		sc.Until = times * r.Time
+		on := new(Sim).Run(c, sc, o)
+		assert.InEpsilon(t, on.BarrelPeak, r.BarrelPeak, 2e-4)
+		assert.Less(t, on.Barrel.Pressure, r.Barrel.Pressure)
+	}
+}
+
+// TestNoPluggedRunEndsTooSoon: over random circuits, a run that ends where nothing will rise tells the same pressures as one that goes on,
+// to 2e-4 of what they rose by and to what a search's tolerance leaves open.
+func TestNoPluggedRunEndsTooSoon(t *testing.T) {
+	var s Sim
+	ended := 0
+	rapid.Check(t, func(t *rapid.T) {
+		c, sc := randomCircuit(rapidDice{t})
+		sc.MuzzleClosed, sc.NoProjectile, sc.Heat, sc.Barrel, sc.Until = true, false, Adiabatic, Condition{}, 5
+		if rapid.Bool().Draw(t, "near the plug") {
+			sc.Seat = c.Barrel.Travel * rapid.Float64Range(0.9, 1).Draw(t, "seat")
+		}
+		o := Options{Tolerance: 1e-7, OnlyLeaving: true, MaxSteps: enoughSteps}
+		r := s.Run(c, sc, o).Clone()
+		if !r.Idle {
+			return
+		}
+		ended++
+		o.OnlyLeaving = false
+		on := s.Run(c, sc, o)
+		most := func(r *Result) float64 { return max(r.AheadPeak, r.BarrelPeak) - c.Ambient.Pressure }
+		if most(on) > most(r)*(1+3e-4)+1 {
+			t.Fatalf("%g Pa, followed further %g Pa\n%+v\n%+v", most(r), most(on), c, sc)
+		}
+	})
+	t.Logf("%d runs ended so", ended)
+	assert.Positive(t, ended)
 }

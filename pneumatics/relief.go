@@ -7,23 +7,17 @@ import (
 	"puffproof/pneumatics/ode"
 )
 
-// relief is what a relief valve remembers: between its two lines the lift stays as it was
-// where the pressure last turned. Along a stretch on which the pressure only rises or only
-// falls
-//
-//	lift = max(rise, min(lift at its start, fall))
-//
-// is exact, so a run stops at every turn.
+// relief is what a relief valve remembers of its pressure: a run stops at every turn.
 type relief struct {
-	path   int     // index in Circuit.Paths
-	lift   float64 // at the last step's end or turn [0 … 1]
+	path   int // index in Circuit.Paths
+	lift   spring.Lift
 	turned float64 // pressure at the last turn [Pa]; NaN: none yet
 	sign   float64 // +1: it has risen since, -1: it has fallen
 }
 
 // at is the lift at a gauge pressure on the present stretch.
-func (r *relief) at(s *Path, gauge float64) float64 {
-	return max(spring.Rise(gauge, s.SetPressure, s.FullFlowPressure), min(r.lift, spring.Fall(gauge, s.ReseatPressure, s.SetPressure)))
+func (r *relief) at(s *Path, gauge float64) spring.Lift {
+	return r.lift.At(gauge, s.ReseatPressure, s.SetPressure, s.FullFlowPressure)
 }
 
 // listReliefs finds the relief valves that their springs move, shut.

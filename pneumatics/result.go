@@ -15,7 +15,7 @@ const (
 	// Stalled: at rest, and the highest pressure that can still reach the barrel
 	// cannot move it.
 	Stalled
-	// Blocked: driven against a closed muzzle until it came to rest.
+	// Blocked: driven against a closed muzzle until it came to rest, or the pressures would rise no more.
 	Blocked
 	// Ended: the time asked for is over; nothing was loaded or Settle was asked.
 	Ended

@@ -206,7 +206,7 @@ func (s *Sim) reconsider() bool {
 		}
 	}
 	if s.idle() {
-		s.r.Idle = true
+		s.noteIdle()
 		return true
 	}
 	s.again()
@@ -217,8 +217,18 @@ func (s *Sim) reconsider() bool {
 // waiting for.
 func (s *Sim) idle() bool {
 	e := &s.e
-	e.conditions(s.solver.State())
-	return e.waits() && e.left(s.solver.State()) < idleEnergy
+	y := s.solver.State()
+	e.conditions(y)
+	return e.waits() && e.left(y) < idleEnergy || e.plugged() && e.plug(y) < 0
+}
+
+// noteIdle ends a run for which nothing is worth waiting for any more; conditions must be those of its state.
+func (s *Sim) noteIdle() {
+	e, r := &s.e, &s.r
+	r.Idle = true
+	if e.ahead >= 0 {
+		r.AheadPeak, r.Outcome = max(r.AheadPeak, e.p[e.ahead]), Blocked
+	}
 }
 
 // release starts the motion in the direction of the net force; true ends the
@@ -240,7 +250,7 @@ func (s *Sim) release(net float64) bool {
 		return s.leave()
 	}
 	if e.o.OnlyLeaving && s.idle() {
-		s.r.Idle = true
+		s.noteIdle()
 		return true
 	}
 	s.again()
@@ -269,7 +279,7 @@ func (s *Sim) handle(event int) bool {
 		r.Outcome = Stalled
 		return true
 	case evIdle:
-		r.Idle = true
+		s.noteIdle()
 		return true
 	case evPeak:
 		s.notePeak()
@@ -359,6 +369,7 @@ func (s *Sim) notePeak() {
 	e, r := &s.e, &s.r
 	if e.bar >= 0 && e.p[e.bar] > r.BarrelPeak {
 		r.BarrelPeak, r.BarrelPeakTime = e.p[e.bar], s.solver.Time()
+		e.highest = max(e.highest, r.BarrelPeak)
 	}
 }
 

@@ -22,7 +22,7 @@ func (e *engine) springOpening(a *activePath, p1, p2 float64) float64 {
 	s := a.src
 	switch a.kind {
 	case Relief:
-		return e.reliefs[a.relief].at(s, p1-e.pa)
+		return float64(e.reliefs[a.relief].at(s, p1-e.pa))
 	case Regulator:
 		return spring.Regulator(p2-e.pa, s.SetPressure, s.Droop)
 	default:

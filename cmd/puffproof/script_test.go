@@ -15,7 +15,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"puffproof/cmd/puffproof/internal/app"
-	"puffproof/limits/recall"
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/limits/search"
 )
 
@@ -55,7 +55,7 @@ func TestScripts(t *testing.T) {
 	if err := os.Symlink(self, filepath.Join(bin, "puffproof")); err != nil {
 		t.Fatal(err)
 	}
-	processes := os.Getenv("PUFFPROOF_MORE") != ""
+	processes := trial.More()
 	testscript.RunT(inTurn{t, processes}, testscript.Params{
 		Dir:           "testdata/script",
 		UpdateScripts: os.Getenv("PUFFPROOF_UPDATE") != "",
@@ -99,9 +99,6 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// remembering has what the runs within this process computed: many of them ask the same of a few designs.
-var remembering = recall.With(context.Background(), recall.New())
-
 // within runs the program in this process, in the folder of the script, with its environment and nothing to read.
 func within(ts *testscript.TestScript, args []string) error {
 	before, err := os.Getwd()
@@ -112,7 +109,7 @@ func within(ts *testscript.TestScript, args []string) error {
 	if err := os.Chdir(ts.MkAbs(".")); err != nil {
 		return err
 	}
-	ctx := remembering
+	ctx := trial.Recalling(context.Background())
 	if share, err := strconv.ParseFloat(ts.Getenv("STRENGTH"), 64); err == nil {
 		ctx = search.WithStrength(ctx, share)
 	}

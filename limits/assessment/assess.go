@@ -193,7 +193,7 @@ func (a *Assessment) computeEmptying(ctx context.Context, o Options) (err error)
 	if a.Emptying, err = vent.Compute(ctx, a.ventInput(), o.Sheets); err != nil {
 		return err
 	}
-	if o.Sheets < vent.SlowEndOnly && !o.Want.Has(FaultStage) {
+	if !o.Sheets.Brief() && !o.Want.Has(FaultStage) {
 		a.Revealed = fault.Revealed(a.faultInput(nil))
 	}
 	return nil

@@ -113,7 +113,7 @@ func reliefBands(l *launcher.Launcher) (out []finding.Text) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
 			out = append(out, finding.Say("%s starts to hiss between %s and %s, full by %s",
-				p.Name, finding.Bar(p.SetPressure.Low), finding.Bar(p.SetPressure.High), finding.Bar(p.FullFlowHigh())))
+				p.Name, bar3(p.SetPressure.Low), bar3(p.SetPressure.High), bar3(p.FullFlowHigh())))
 		}
 	}
 	return out
@@ -303,3 +303,6 @@ func looseHoses(l *launcher.Launcher, top float64) (out []finding.Text) {
 	}
 	return out
 }
+
+// bar3 is a pressure [Pa gauge] that a gauge is held against: what 1.05 bar may reach is no 1.0 bar.
+func bar3(p float64) finding.Shown { return finding.Shown{Value: p, Unit: finding.Bars, Digits: 3} }

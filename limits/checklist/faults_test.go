@@ -26,6 +26,9 @@ func TestItemsOfFaultsExpectFigures(t *testing.T) {
 	relief := assessed.Item(t, items, finding.ItemReliefTest).Figure
 	assert.InDelta(t, 0.2e5, relief.Low, 0)
 	assert.InDelta(t, 0.25e5, relief.High, 0)
+	l.Paths[len(l.Paths)-1].FullFlowPressure = launcher.Exact("", 1.05e5)
+	assert.Contains(t, assessed.Item(t, FaultItems(a), finding.ItemReliefTest).Expect.String(), "full by 1.05 bar",
+		"what a gauge is held against has the digits of its dial")
 	assert.InDelta(t, 13, assessed.Item(t, items, finding.ItemLoadingWait).Figure.Low, 0)
 	cut := assessed.Item(t, items, finding.ItemSwitchTest).Figure
 	assert.InDelta(t, 0.1e5, cut.Low, 0)

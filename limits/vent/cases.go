@@ -67,7 +67,7 @@ func (v *venter) compute(setups []*Setup, s Scenario, detail SheetDetail) ([]Cas
 			Slowest: max(slowest[i], OrInf(nominal.WatchTimes[i]))}
 		v.judgeCase(c)
 	}
-	if detail >= SlowEndOnly {
+	if detail.Brief() {
 		return cases, nil
 	}
 	fast := v.setups(s, FastEnd)

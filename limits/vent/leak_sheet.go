@@ -13,7 +13,7 @@ func (s stage) leakTests() error {
 	l, e := s.in.Launcher, s.report
 	start := worst.NominalStart(l)
 	high, ok := l.NormalHigh()
-	if start <= 0 || !ok || s.detail >= SlowEndOnly {
+	if start <= 0 || !ok || s.detail.Brief() {
 		return nil
 	}
 	first := LogVolume(l, Log{})

@@ -179,6 +179,9 @@ const (
 	ForFaults                      // of that only what single faults need: no shot from what is left
 )
 
+// Brief tells that no readings are asked for.
+func (d SheetDetail) Brief() bool { return d == SlowEndOnly || d == ForFaults }
+
 // Target is the pressure that counts as empty: as stated, at the low end of its
 // tolerance, but never more than DefaultTarget; where none is stated, the smaller of
 // DefaultTarget and the pressure whose ceiling equals the limit. A shot from a

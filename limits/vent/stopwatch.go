@@ -39,7 +39,7 @@ func (s stage) stopwatch() error {
 			Low: v.e.fastStart[i], Start: v.e.Start[i], High: v.e.slowStart[i],
 			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet})
 	}
-	if s.detail >= SlowEndOnly {
+	if s.detail.Brief() {
 		return nil
 	}
 	return s.lowTests(min(start, LowestStart(l)), plugPulled)

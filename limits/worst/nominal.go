@@ -17,7 +17,7 @@ type Nominal struct {
 	Result      *pneumatics.Result
 	Ceiling     float64      // thermodynamic bound of this shot [J]
 	ContactArea float64      // nominal [m2]; 0: not stated
-	Highest     *ShotFigures // from the seat that shoots hardest; nil where the seat is fixed
+	Highest     *ShotFigures // from the seat that shoots hardest; nil: fixed, or not asked for
 	Above       float64      // how far the start lies above the highest normal pressure [Pa]; 0: not
 }
 
@@ -46,14 +46,18 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	n := &Nominal{}
 	n.Circuit, n.Scenario = NominalScenario(l, start)
 	var sim pneumatics.Sim
-	r := sim.Run(n.Circuit, n.Scenario, pneumatics.Options{})
+	stop := func() bool { return ctx.Err() != nil }
+	r := sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Stop: stop})
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	if why := r.Withheld(); why != "" {
 		return nil, withhold("the shot", why, n.Circuit, r)
 	}
 	// The trace stops at every sample, so it costs steps; the figures are those of
 	// the undisturbed run.
 	n.Result = r.Clone()
-	n.Result.Trace = sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Samples: samples, TraceEnd: n.Result.Time}).Trace
+	n.Result.Trace = sim.Run(n.Circuit, n.Scenario, pneumatics.Options{Samples: samples, TraceEnd: n.Result.Time, Stop: stop}).Trace
 	n.Ceiling = min(sim.Ceiling(n.Circuit, n.Scenario, n.Result.SupplyMass).Final, sim.MostPush(n.Circuit, n.Scenario))
 	if n.Result.Outcome == pneumatics.Left && n.Result.FinalEnergy > n.Ceiling+max(n.Result.EnergyImbalance, 0) {
 		return nil, &WithheldError{"the shot", "it is above the thermodynamic ceiling"}
@@ -61,16 +65,27 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	if l.Projectile.ContactDiameter.Set {
 		n.ContactArea = launcher.Circle(l.Projectile.ContactDiameter.Nominal)
 	}
-	if !l.Barrel.FixedSeat {
-		f, err := NominalWorstSeat(ctx, l, start)
-		if err != nil {
-			return nil, err
-		}
-		n.Highest = &f
-	}
 	if high, ok := l.SoakedHigh(); ok && start > high {
 		n.Above = start - high
 	}
+	return n, ctx.Err()
+}
+
+// NominalShotAndSeats is NominalShot, and where the seat is not fixed the nominal shot from the seat that shoots hardest beside it.
+func NominalShotAndSeats(ctx context.Context, l *launcher.Launcher, at *float64, samples int) (*Nominal, error) {
+	n, err := NominalShot(ctx, l, at, samples)
+	if err != nil || l.Barrel.FixedSeat {
+		return n, err
+	}
+	start := NominalStart(l)
+	if at != nil {
+		start = *at
+	}
+	f, err := NominalWorstSeat(ctx, l, start)
+	if err != nil {
+		return nil, err
+	}
+	n.Highest = &f
 	return n, nil
 }
 

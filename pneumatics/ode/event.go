@@ -227,3 +227,20 @@ func (s *Solver) redo(h float64) {
 	s.k[0], s.k[stages] = s.k[stages], s.k[0]
 	s.additiveTrial(h)
 }
+
+// Dips tells that a positive value may have passed zero and come back inside a step, of the values at its ends and the rates there times
+// its length: the cubic through them turns down inside and comes near zero (within 0.7 of the larger end, found by trying; the cubic is
+// far better than that).
+func Dips(v0, v1, a0, a1 float64) bool {
+	// v(s) = v0 + a0 s + c2 s^2 + c3 s^3 on 0..1
+	c2 := 3*(v1-v0) - 2*a0 - a1
+	c3 := a0 + a1 - 2*(v1-v0)
+	lowest, falls := min(v0, v1), a0 < 0 || a1 < 0
+	const parts = 8
+	for i := 1; i < parts; i++ {
+		s := float64(i) / parts
+		falls = falls || a0+s*(2*c2+s*3*c3) < 0
+		lowest = min(lowest, v0+s*(a0+s*(c2+s*c3)))
+	}
+	return falls && lowest < 0.7*max(v0, v1)
+}

@@ -1,12 +1,19 @@
 // Package spring is how far spring-loaded parts are open [0 … 1]. Pressures are gauge values [Pa].
 package spring
 
-// Rise is a relief valve's lift while the pressure before it rises: shut at the set pressure, open at full flow. Between its two lines
-// the lift stays as it is.
-func Rise(gauge, set, full float64) float64 { return line(gauge, set, full) }
+// Lift is that of a relief valve at the last turn of the pressure before it. Rising, it is shut at the set pressure and open at full flow;
+// falling, open at the set pressure and shut at reseat; between these two lines it stays as it was where the pressure last turned. Along a
+// stretch on which the pressure only rises or only falls
+//
+//	lift = max(rise, min(lift at its start, fall))
+//
+// is exact.
+type Lift float64
 
-// Fall is its lift while the pressure falls: open at the set pressure, shut at reseat.
-func Fall(gauge, reseat, set float64) float64 { return line(gauge, reseat, set) }
+// At is the lift at a gauge pressure on the stretch after the turn.
+func (l Lift) At(gauge, reseat, set, full float64) Lift {
+	return max(Lift(line(gauge, set, full)), min(l, Lift(line(gauge, reseat, set))))
+}
 
 // Regulator is open while its outlet is below the set pressure, fully so by its droop; 0: 5 % of the set pressure.
 func Regulator(outlet, set, droop float64) float64 {

@@ -13,8 +13,8 @@ func TestLines(t *testing.T) {
 		shut, open float64
 		at         func(p float64) float64
 	}{
-		{"relief valve, rising", 5e4, 6e4, func(p float64) float64 { return Rise(p, 5e4, 6e4) }},
-		{"relief valve, falling", 4e4, 5e4, func(p float64) float64 { return Fall(p, 4e4, 5e4) }},
+		{"relief valve, rising", 5e4, 6e4, func(p float64) float64 { return float64(Lift(0).At(p, 4e4, 5e4, 6e4)) }},
+		{"relief valve, falling", 4e4, 5e4, func(p float64) float64 { return float64(Lift(1).At(p, 4e4, 5e4, 6e4)) }},
 		{"regulator", 3e4, 2e4, func(p float64) float64 { return Regulator(p, 3e4, 1e4) }},
 		{"regulator, its own droop", 3e4, 0.95 * 3e4, func(p float64) float64 { return Regulator(p, 3e4, 0) }},
 		{"check valve", 5e4, 5.5e4, func(p float64) float64 { return Check(p, 5e4) }},

@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"puffproof/cmd/puffproof/internal/problem"
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/testdata/compare/random"
 )
 
@@ -81,7 +82,7 @@ func glimpsed(t *testing.T) {
 	}{{203, []string{"check"}}, {39, []string{"faults", "--pairs"}}} {
 		var out, errOut bytes.Buffer
 		host := Host{Stdin: bytes.NewReader(random.Design(one.seed)), Stdout: &out, Stderr: &errOut, Now: time.Now}
-		st := run(lightly(t, 1e-5), newRegistry(), host, append(append([]string{"puffproof"}, one.line...), "-"))
+		st := run(trial.Lightly(t.Context(), 1e-5), newRegistry(), host, append(append([]string{"puffproof"}, one.line...), "-"))
 		assert.Equal(t, statusNotHeld, st, "seed %d: %s", one.seed, errOut.String())
 	}
 }

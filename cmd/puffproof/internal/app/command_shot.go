@@ -55,7 +55,7 @@ func runShot(ctx context.Context, call *Call) (status, error) {
 	if err != nil {
 		return 0, err
 	}
-	shot, err := worst.NominalShot(ctx, l, at, show.TraceLength)
+	shot, err := worst.NominalShotAndSeats(ctx, l, at, show.TraceLength)
 	if outside := (*worst.RangeError)(nil); errors.As(err, &outside) {
 		return 0, inputErrorf("%s", strings.TrimPrefix(err.Error(), "pneumatics: "))
 	}

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // The status of flight is that of check's verdicts on where a projectile comes down: 0 too where they hold on a condition, which is
@@ -49,7 +51,7 @@ func TestTheEnergiesOfFlightAreNotBelowWhatCheckJudges(t *testing.T) {
 	for command, into := range map[string]any{"flight": &flown, "check": &checked} {
 		var out, errOut bytes.Buffer
 		host := Host{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errOut, Now: time.Now}
-		run(lightly(t, 0.02), newRegistry(), host, []string{"puffproof", command, path, "--json"})
+		run(trial.Lightly(t.Context(), 0.02), newRegistry(), host, []string{"puffproof", command, path, "--json"})
 		require.NoError(t, json.Unmarshal(out.Bytes(), into), errOut.String())
 	}
 	require.NotEmpty(t, flown.Flight.Levels)

@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits"
 	"puffproof/limits/assessment"
@@ -57,7 +58,7 @@ func TestCheckFitsOneScreen(t *testing.T) {
 		l, problems := design.Reader{}.Read(name, []byte(text))
 		require.Empty(t, problems, name)
 		id := idOf(l, []byte(text))
-		report, err := limits.Check(lightly(t, 0.00005), l, assessment.Options{Day: "2026-05-31"})
+		report, err := limits.Check(trial.Lightly(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
 		require.NoError(t, err, name)
 		for _, units := range []quantity.System{quantity.Metric, quantity.US} {
 			var b strings.Builder

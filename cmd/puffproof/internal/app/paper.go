@@ -217,7 +217,7 @@ func assess(ctx context.Context, in *paper.Input, pairs fault.PairChoice) (*asse
 	}
 	in.Setpoint = &set
 	in.Flights, in.NoFlight = a.Flights, a.NoFlight.String()
-	if shot, err := worst.NominalShot(ctx, l, nil, show.TraceLength); err == nil {
+	if shot, err := worst.NominalShotAndSeats(ctx, l, nil, show.TraceLength); err == nil {
 		view := show.ShotOf(shot)
 		in.Shot = &view
 	}

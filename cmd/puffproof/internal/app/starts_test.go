@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/limits/progress"
 )
 
@@ -78,13 +79,13 @@ func TestEveryStartIsBroughtToHold(t *testing.T) {
 func TestAStartIsBroughtToHold(t *testing.T) {
 	feeble := designFile(t, least(t,
 		`dead_head = "0.20 bar ± 0"`, `dead_head = "0.03 bar ± 0"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "0.9 N ± 0"`))
-	start{name: "feeble"}.take(lightly(t, 0.003), t, []string{feeble})
+	start{name: "feeble"}.take(trial.Lightly(t.Context(), 0.003), t, []string{feeble})
 }
 
 // What is only assumed is declared closer only where no way holds without: this one holds whatever force frees its rocket.
 func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
 	loose := designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))
-	start{name: "loose"}.take(lightly(t, 0.01), t, []string{loose})
+	start{name: "loose"}.take(trial.Lightly(t.Context(), 0.01), t, []string{loose})
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
@@ -196,7 +197,7 @@ func (s start) take(ctx context.Context, t *testing.T, line []string) {
 // A goal that nothing reaches is told first, with the most that was found and what forbids more, and status 1; what is given is nearer
 // than the design as it stands, or that design itself where nothing may be changed.
 func TestAGoalOutOfReachIsToldFirst(t *testing.T) {
-	ctx := lightly(t, 0.001)
+	ctx := trial.Lightly(t.Context(), 0.001)
 	path := designFile(t, least(t))
 	said := func(args ...string) string {
 		var out, stderr bytes.Buffer
@@ -247,7 +248,7 @@ func TestASearchThatIsStoppedTellsWhatItHas(t *testing.T) {
 		st := run(ctx, newRegistry(), host, append([]string{"puffproof", "advise", feeble, "-o", out}, args...))
 		return st, strings.Join(strings.Fields(stdout.String()), " "), stderr.String()
 	}
-	ctx, stop := context.WithCancel(lightly(t, 0.003))
+	ctx, stop := context.WithCancel(trial.Lightly(t.Context(), 0.003))
 	st, said, errOut := ask(progress.With(ctx, func(r progress.Report) {
 		if len(r.Looking) > 0 && strings.HasPrefix(r.Looking[0].String(), "ways, 2 of") {
 			stop()
@@ -258,12 +259,12 @@ func TestASearchThatIsStoppedTellsWhatItHas(t *testing.T) {
 	assert.Contains(t, errOut, "interrupted, nothing was written")
 	assert.NoFileExists(t, out)
 
-	st, said, errOut = ask(lightly(t, 0.003), "--within", "1 ms")
+	st, said, errOut = ask(trial.Lightly(t.Context(), 0.003), "--within", "1 ms")
 	assert.Equal(t, statusNotHeld, st, errOut)
 	assert.Regexp(t, `^NOT FINISHED: .* next: puffproof advise \S+, with more time, or to its end$`, said)
 	assert.NoFileExists(t, out)
 
-	ctx, stop = context.WithCancel(lightly(t, 0.003))
+	ctx, stop = context.WithCancel(trial.Lightly(t.Context(), 0.003))
 	st, said, _ = ask(progress.With(ctx, func(r progress.Report) {
 		if len(r.Looking) > 0 && strings.HasPrefix(r.Looking[0].String(), "what each declaration") {
 			stop()

@@ -81,10 +81,18 @@ func (c Chart) Draw() (*Drawing, error) {
 		p.Add(limitMark{m})
 	}
 	p.Add(chartNames{c})
-	return newDrawing(chartWidth, chartHeight, func(dc draw.Canvas) error {
-		p.Draw(draw.Crop(dc, 2*vg.Millimeter, -4*vg.Millimeter, 1*vg.Millimeter, -1*vg.Millimeter))
+	var within draw.Canvas
+	d, err := newDrawing(chartWidth, chartHeight, func(dc draw.Canvas) error {
+		dc = draw.Crop(dc, 2*vg.Millimeter, -4*vg.Millimeter, 1*vg.Millimeter, -1*vg.Millimeter)
+		p.Draw(dc)
+		within = p.DataCanvas(dc)
 		return nil
 	})
+	if err != nil {
+		return nil, err
+	}
+	d.from, d.to, d.top = float64(within.Min.X/chartWidth), float64(within.Max.X/chartWidth), p.X.Max
+	return d, nil
 }
 
 func (c Chart) line(p *plot.Plot, l ChartLine, i int) {

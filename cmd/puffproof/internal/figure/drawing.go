@@ -22,7 +22,12 @@ import (
 type Drawing struct {
 	Width, Height vg.Length
 	strokes       recorder.Canvas
+	from, to      float64 // where the axis of a chart begins and ends, as shares of the width
+	top           float64 // the value at its end
 }
+
+// Across is where a value of x lies on a chart, which begins at x = 0, as a share of the drawing's width from the left.
+func (d *Drawing) Across(x float64) float64 { return d.from + (d.to-d.from)*x/d.top }
 
 // Size is the drawing's size in millimetres.
 func (d *Drawing) Size() (width, height float64) {

@@ -1,7 +1,9 @@
 package figure
 
 import (
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -29,6 +31,32 @@ func TestInlineDrawingsHaveNoStyles(t *testing.T) {
 		assert.NotRegexp(t, `\sstyle=`, string(svg), name)
 		assert.Contains(t, string(svg), `font-size="`, name)
 	}
+}
+
+// A value of x is told where the chart draws it: at the upright line of a limit there, as the SVG has it.
+func TestAChartTellsWhereAValueLies(t *testing.T) {
+	for _, at := range []float64{0.25, 1} {
+		d, err := Chart{X: "x", Y: "y", Lines: []ChartLine{{X: []float64{0, 2}, Y: []float64{0, 1}}},
+			Limits: []ChartLimit{{Name: "limit", At: at, Vertical: true}}}.Draw()
+		require.NoError(t, err)
+		svg, err := d.Inline()
+		require.NoError(t, err)
+		box := regexp.MustCompile(`viewBox="0 0 ([0-9.]+) `).FindSubmatch(svg)
+		line := regexp.MustCompile(`<path d="M([0-9.]+),[0-9.]+L([0-9.]+),[0-9.]+" [^>]*stroke="#A00020"`).FindSubmatch(svg)
+		require.NotNil(t, box, "%s", svg)
+		require.NotNil(t, line, "%s", svg)
+		width, err := strconv.ParseFloat(string(box[1]), 64)
+		require.NoError(t, err)
+		x, err := strconv.ParseFloat(string(line[1]), 64)
+		require.NoError(t, err)
+		assert.InDelta(t, x/width, d.Across(at), 1e-4, "the SVG's figures have five digits")
+	}
+}
+
+// What is put in place of a style attribute says the same, and text that looks like one stays text.
+func TestStylesBecomeAttributes(t *testing.T) {
+	assert.Equal(t, `<path d="M0,0" fill="none" stroke="#A00020"/><text>style=&#34;a:b&#34; x</text><g/>`,
+		string(unstyled([]byte(`<path d="M0,0"`+"\n\t"+`style="fill:none; stroke:#A00020"/><text>style=&#34;a:b&#34; x</text><g style=""/>`))))
 }
 
 // Every volume, instrument and part has room of its own within the drawing.

@@ -17,6 +17,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // Edits of values that stand in a file change their bytes and no other: what is between them, comments, order and line ends, stays;
@@ -230,7 +231,7 @@ func TestItEndsByItselfUnlessADraftWouldBeLost(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
 	ended := make(chan struct{}, 2)
-	ctx, stop := context.WithCancel(searching(t, 0.00005))
+	ctx, stop := context.WithCancel(trial.Lightly(t.Context(), 0.00005))
 	s := &server{options: Options{Today: func() string { return "2026-05-31" }}, forms: design.NewForms(quantity.Metric), working: ctx,
 		searching: make(chan struct{}, 1), end: func() { ended <- struct{}{} }}
 	s.sheets = []*sheet{newSheet(s, 1, name, least(t))}
@@ -277,7 +278,7 @@ func TestALookAtTheFileDoesNotMeetASave(t *testing.T) {
 		}
 		return data, err
 	}
-	p := visit(t, beginReading(t, searching(t, 0.00005), "2026-05-31", read, name))
+	p := visit(t, beginReading(t, trial.Lightly(t.Context(), 0.00005), "2026-05-31", read, name))
 	p.until("Judged")
 	p.enter("name", "Saved meanwhile")
 	wait.Store(true)

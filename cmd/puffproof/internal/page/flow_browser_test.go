@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // words is the text of the first element that a selector finds.
@@ -112,7 +113,7 @@ func serveLightly(t *testing.T, design string) (folder, link string) {
 	require.NoError(t, err)
 	name := filepath.Join(folder, design+".toml")
 	require.NoError(t, os.WriteFile(name, data, 0o644))
-	return folder, beginIn(t, searching(t, 0.02), name)
+	return folder, beginIn(t, trial.Lightly(t.Context(), 0.02), name)
 }
 
 func quoted(s string) string {

@@ -44,6 +44,11 @@ func TestBrowserPictures(t *testing.T) {
 				eval[int](b, `document.querySelectorAll(".wiring").forEach(d => d.open = true), 0`)
 				eval[int](b, `(e => { e.value = 40; e.dispatchEvent(new Event("input", {bubbles: true})); })(
 					document.querySelector("#play-shot [data-moment]")), 0`)
+				// The plots of the shot show the moment too: at each a line between the axis and the muzzle, none in the others.
+				assert.Equal(t, "pressure speed", eval[string](b, `[...document.querySelectorAll(".now.seen")].filter(line => {
+					const at = parseFloat(line.style.insetInlineStart) / 100;
+					return at > Number(line.dataset.from) && at <= Number(line.dataset.to) && line.getBoundingClientRect().height > 50;
+				}).map(line => line.closest(".plot").id.replace("plot-", "")).join(" ")`), design)
 			}
 			for _, width := range []int64{320, 1280, 3840} {
 				for _, dark := range []bool{false, true} {

@@ -17,6 +17,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // least is the least design that holds: quick enough to be judged often.
@@ -32,7 +34,7 @@ func lightly(t *testing.T, data []byte) (name string, p *visitor) {
 	t.Helper()
 	name = filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, data, 0o644))
-	return name, visit(t, beginIn(t, searching(t, 0.00005), name))
+	return name, visit(t, beginIn(t, trial.Lightly(t.Context(), 0.00005), name))
 }
 
 // visitor asks as the page does.
@@ -208,7 +210,7 @@ func TestBodiesAreBounded(t *testing.T) {
 func TestTheLinkForTheBrowserOpensOnce(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(searching(t, 0.00005))
+	ctx, stop := context.WithCancel(trial.Lightly(t.Context(), 0.00005))
 	once, done := make(chan [2]string, 1), make(chan error, 1)
 	go func() {
 		done <- Serve(ctx, Options{Names: []string{name}, Today: func() string { return "2026-05-31" },

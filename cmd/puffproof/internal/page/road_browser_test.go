@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/trial"
 )
 
 // serveTest serves a design of the tests with the lightest of searches, and a browser on it.
@@ -19,7 +20,7 @@ func serveTest(t *testing.T, data []byte) (name string, b *tab) {
 	t.Helper()
 	name = filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, data, 0o644))
-	return name, browse(t, beginIn(t, searching(t, 0.00005), name))
+	return name, browse(t, beginIn(t, trial.Lightly(t.Context(), 0.00005), name))
 }
 
 // The steps of commissioning are taken on the page: a reading that cannot be one is refused and says why, a good one is written into

@@ -16,6 +16,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/page/view"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/limits/launcher"
 )
 
@@ -132,7 +133,7 @@ func TestTheLadderChangesTheDraft(t *testing.T) {
 func TestPapersAreOfTheFile(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "launcher.toml")
 	require.NoError(t, os.WriteFile(name, least(t), 0o644))
-	ctx, stop := context.WithCancel(searching(t, 0.00005))
+	ctx, stop := context.WithCancel(trial.Lightly(t.Context(), 0.00005))
 	defer stop()
 	link := make(chan string, 1)
 	var made []string
@@ -180,7 +181,7 @@ func TestTwoDesignsSideBySide(t *testing.T) {
 		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 		names = append(names, name)
 	}
-	p := visit(t, beginIn(t, searching(t, 0.00005), names...))
+	p := visit(t, beginIn(t, trial.Lightly(t.Context(), 0.00005), names...))
 	p.until("1 key is")
 	page := p.page()
 	assert.Contains(t, page, "Side by side")

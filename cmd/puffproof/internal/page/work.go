@@ -142,7 +142,10 @@ func (sh *sheet) lastJudged() *answer.Full {
 
 // look takes first looks: at the energies, then at everything. What cannot be looked at is told by the whole judgement.
 func (sh *sheet) look(ctx context.Context, d *design.Editable, keep func(func(*found)) bool) bool {
-	for _, want := range []assessment.Stages{assessment.EnergyStage, 0} {
+	for i, want := range []assessment.Stages{assessment.EnergyStage, 0} {
+		if i > 0 {
+			atRest(ctx)
+		}
 		first, err := answer.Look(ctx, d.Launcher(), sh.server.options.Today(), want)
 		switch {
 		case ctx.Err() != nil:
@@ -152,6 +155,20 @@ func (sh *sheet) look(ctx context.Context, d *design.Editable, keep func(func(*f
 		}
 	}
 	return true
+}
+
+// hold is how long a figure must stand before what takes long is asked: while a hand moves, a search that the next move ends
+// would only hold back the answers to that move, in the browser too.
+const hold = 120 * time.Millisecond
+
+// atRest waits until the draft has stood for so long, or has been superseded.
+func atRest(ctx context.Context) {
+	wait := time.NewTimer(hold)
+	defer wait.Stop()
+	select {
+	case <-wait.C:
+	case <-ctx.Done():
+	}
 }
 
 // nominalBefore sees to it that the shot of the file itself is there, which stays behind that of the draft.

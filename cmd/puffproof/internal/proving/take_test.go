@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/trial"
 	"puffproof/limits/finding"
 )
 
@@ -28,7 +29,7 @@ func taken(t *testing.T, file string, r Reading) (*Book, *record.Wrote, error) {
 	t.Helper()
 	b, err := bookOf(file)
 	require.NoError(t, err)
-	ctx := lightly(t, 0.00005)
+	ctx := trial.Lightly(t.Context(), 0.00005)
 	require.NoError(t, b.Compute(ctx, nil))
 	wrote, err := b.Take(ctx, &r)
 	return b, wrote, err

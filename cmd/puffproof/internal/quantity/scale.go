@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"strings"
+	"sync"
 
 	"puffproof/cmd/puffproof/internal/unit"
 )
@@ -78,27 +79,43 @@ func (s System) scale(q Kind, si float64) (scale, unit.Unit) {
 	return use, u
 }
 
-// unitOf finds a unit: some are shown only, and no design file is written in them.
-func unitOf(name string) unit.Unit {
+// shownUnits are the units of all scales by their names. A page writes thousands of figures for each move of a slider.
+var shownUnits = sync.OnceValue(func() map[string]unit.Unit {
+	all := map[string]unit.Unit{}
+	for _, system := range []map[Kind][]scale{metricScales, usScales, commonScales} {
+		for _, scales := range system {
+			for _, one := range scales {
+				all[one.name] = find(one.name)
+			}
+		}
+	}
+	return all
+})
+
+// unitOf is the unit of a scale.
+func unitOf(name string) unit.Unit { return shownUnits()[name] }
+
+// find finds a unit: some are shown only, and no design file is written in them.
+func find(name string) unit.Unit {
 	switch name {
 	case "":
 		return unit.Unit{Factor: 1}
 	case "bar L":
 		return unit.Unit{Factor: 100}
 	case "psi ft3":
-		return unit.Unit{Factor: unitOf("psi").Factor * unitOf("ft3").Factor}
+		return unit.Unit{Factor: find("psi").Factor * find("ft3").Factor}
 	case "cfm/psi":
-		return unit.Unit{Factor: unitOf("cfm").Factor / unitOf("psi").Factor}
+		return unit.Unit{Factor: find("cfm").Factor / find("psi").Factor}
 	case "mL/min":
 		return unit.Unit{Factor: 1e-6 / 60}
 	case "in3/min":
-		return unit.Unit{Factor: unitOf("in3").Factor / 60}
+		return unit.Unit{Factor: find("in3").Factor / 60}
 	case "mbar per metre":
 		return unit.Unit{Factor: 100}
 	case "psi per foot":
-		return unit.Unit{Factor: unitOf("psi").Factor / unitOf("ft").Factor}
+		return unit.Unit{Factor: find("psi").Factor / find("ft").Factor}
 	case "per m", "per ft":
-		return unit.Unit{Factor: 1 / unitOf(strings.TrimPrefix(name, "per ")).Factor}
+		return unit.Unit{Factor: 1 / find(strings.TrimPrefix(name, "per ")).Factor}
 	}
 	u, ok := unit.Lookup(name)
 	if !ok {

@@ -11,7 +11,7 @@
   // --- Parts of the page ---------------------------------------------------------------------------------------------------
 
   // Attributes that belong to whoever looks at the page, or to this script.
-  const own = new Set(["open", "data-state", "style"]);
+  const own = new Set(["open", "data-at", "data-state", "style"]);
 
   const alike = (a, b) => a.nodeType === b.nodeType && a.nodeName === b.nodeName && (a.id || "") === (b.id || "");
 
@@ -55,6 +55,9 @@
     }
   }
 
+  // A drawing without anything to press or to move is put in whole: it has hundreds of elements, and nothing of its own to keep.
+  const drawn = (e) => e.nodeName === "svg" && !e.querySelector("a, [data-air], [data-ball]");
+
   // children makes the content of one element that of another, and keeps the elements that stand in both, with focus and all.
   function children(from, to) {
     const named = new Map();
@@ -68,7 +71,9 @@
         node(same, want);
       } else if (at && alike(at, want)) {
         const next = at.nextSibling;
-        node(at, want);
+        if (drawn(want)) {
+          if (!at.isEqualNode(want)) at.replaceWith(document.importNode(want, true));
+        } else node(at, want);
         at = next;
       } else {
         from.insertBefore(document.importNode(want, true), at);
@@ -88,6 +93,8 @@
     t.innerHTML = html;
     children(place, t.content);
     for (const e of place.querySelectorAll(".play")) moment(e, Number(e.querySelector("[data-moment]").value));
+    if (id === "finding") body.classList.toggle("asking", place.querySelector(".finding")?.dataset.stage === "asking");
+    if (id === "plots") document.querySelectorAll(".play").forEach(marks);
     for (const e of place.querySelectorAll(".scale")) {
       e.style.setProperty("--from", e.dataset.from);
       e.style.setProperty("--to", e.dataset.to);
@@ -383,7 +390,22 @@
     const ball = play.querySelector("[data-ball]");
     if (ball) ball.setAttribute("cx", (17 + 243 * f.at).toFixed(1));
     play.querySelector("[data-words]").textContent = f.words;
+    play.dataset.at = f.at;
+    marks(play);
   }
+
+  // marks puts the line of the moment into the plots of what is played, while it is open.
+  function marks(play) {
+    for (const line of document.querySelectorAll(`.now[data-of="${play.dataset.id}"]`)) {
+      const from = Number(line.dataset.from), to = Number(line.dataset.to);
+      line.classList.toggle("seen", play.open);
+      line.style.insetInlineStart = 100 * (from + (to - from) * Number(play.dataset.at)) + "%";
+    }
+  }
+
+  document.addEventListener("toggle", (e) => {
+    if (e.target.matches(".play")) marks(e.target);
+  }, true);
 
   const playing = { timer: 0, play: null };
 

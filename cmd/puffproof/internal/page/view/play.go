@@ -31,8 +31,14 @@ type Vessel struct {
 type Frame struct {
 	Words string    `json:"words"`
 	Fill  []float64 `json:"fill"` // of each volume, of the highest pressure of all [-]
-	At    float64   `json:"at"`   // of the projectile on its way [-]; 1 it is out
+	At    float64   `json:"at"`   // of the projectile on its way, 1 it is out; of an emptying's time [-]
 }
+
+// The ids of what is played.
+const (
+	shotID     = "shot"
+	emptyingID = "emptying"
+)
 
 // frames is how many moments are played.
 const frames = 80
@@ -67,7 +73,7 @@ func shotPlay(st *State) (Play, bool) {
 		return Play{}, false
 	}
 	s := &q.Shot.Series
-	p := Play{ID: "shot", Name: "the nominal shot", Barrel: true}
+	p := Play{ID: shotID, Name: "the nominal shot", Barrel: true}
 	top, end := 0.0, s.Time[s.Length()-1]
 	if q.Shot.Outcome == show.OutcomeLeft { // a little of what comes behind the muzzle
 		end = math.Min(end, 1.15*q.Shot.ExitTime)
@@ -101,25 +107,34 @@ func shotPlay(st *State) (Play, bool) {
 	return p, p.finished(all)
 }
 
+// ventEnd is when the emptyings that are drawn are over [s].
+func ventEnd(cases []vent.Case) (end float64) {
+	for _, c := range cases {
+		end = math.Max(end, c.Sheet[len(c.Sheet)-1].Time)
+	}
+	return end
+}
+
 // ventPlay is the emptying that the plot shows, as expected.
 func ventPlay(st *State, r *vent.Report) (Play, bool) {
 	cases := r.Drawn()
 	if len(cases) == 0 {
 		return Play{}, false
 	}
-	p := Play{ID: "emptying", Name: "the emptying, " + cases[0].Scenario}
-	top, end := 0.0, 0.0
+	p := Play{ID: emptyingID, Name: "the emptying, " + cases[0].Scenario}
+	top := 0.0
 	for i, c := range cases {
 		p.Vessels = append(p.Vessels, Vessel{show.Clean(c.Volume), 10 + 44*i})
-		top, end = math.Max(top, c.Start), math.Max(end, c.Sheet[len(c.Sheet)-1].Time)
+		top = math.Max(top, c.Start)
 	}
+	end := ventEnd(cases)
 	if !(top > 0) || !(end > 0) {
 		return Play{}, false
 	}
 	var all []Frame
 	for n := range frames {
 		t := end * float64(n) / (frames - 1)
-		f := Frame{Words: strconv.FormatFloat(t, 'f', 1, 64) + " s after the command:"}
+		f := Frame{At: float64(n) / (frames - 1), Words: strconv.FormatFloat(t, 'f', 1, 64) + " s after the command:"}
 		for i, c := range cases {
 			course := c.Curve()
 			k := sort.Search(len(course), func(k int) bool { return course[k].Time >= t })

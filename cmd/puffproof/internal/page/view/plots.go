@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"strconv"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/figure"
@@ -18,13 +19,17 @@ type Plot struct {
 	ID      string
 	Caption string
 	Drawing template.HTML
+	Play    string // the id of the play whose moments the plot can show; "" none
+	From    string // where that begins and ends, shares of the width from the left
+	To      string
 }
 
 // plotsOf are the plots. The file's own curves stay behind those of the draft.
 func plotsOf(st *State) []Plot {
 	var out []Plot
-	add := func(id, caption string, draw func() (*figure.Drawing, error)) {
-		d, err := draw()
+	// play and end: of what is played the plot shows each moment, and the value of x at its end.
+	add := func(id, caption string, chart figure.Chart, play string, end float64) {
+		d, err := chart.Draw()
 		if err != nil {
 			return
 		}
@@ -32,28 +37,36 @@ func plotsOf(st *State) []Plot {
 		if err != nil {
 			return
 		}
-		out = append(out, Plot{id, caption, template.HTML(svg)}) //nolint:gosec // drawn by package figure, every text escaped
+		p := Plot{ID: id, Caption: caption, Drawing: template.HTML(svg)} //nolint:gosec // drawn by package figure, every text escaped
+		if play != "" {
+			p.Play, p.From, p.To = play, share(d.Across(0)), share(d.Across(end))
+		}
+		out = append(out, p)
 	}
 	if st.Quick == nil {
 		return nil
 	}
 	energy, words := energyPlot(st)
-	add("energy", words, energy.Draw)
+	add("energy", words, energy, "", 0)
 	if s := st.Quick.Shot; s != nil && s.Series.Length() > 1 {
 		p, v := shotPlots(st)
+		travel := st.Units.Axis(quantity.Length, longest(st)).Of(s.Travel)
 		add("pressure", "Pressure behind the projectile along its way, nominal shot: at most "+
-			st.Units.Near(quantity.Gauge, s.PeakGauge)+".", p.Draw)
+			st.Units.Near(quantity.Gauge, s.PeakGauge)+".", p, shotID, travel)
 		words := "it does not leave the barrel"
 		if s.Outcome == show.OutcomeLeft {
 			words = "it leaves with " + st.Units.Near(quantity.Speed, s.MuzzleSpeed) + " after " + st.Units.Near(quantity.Time, s.ExitTime)
 		}
-		add("speed", "Speed along the way, nominal shot: "+words+".", v.Draw)
+		add("speed", "Speed along the way, nominal shot: "+words+".", v, shotID, travel)
 	}
 	if chart, words, is := ventPlot(st); is {
-		add("emptying", words, chart.Draw)
+		add("emptying", words, chart, emptyingID, ventEnd(st.Full.Assessment.Emptying.Drawn()))
 	}
 	return out
 }
+
+// share writes a share of a width.
+func share(v float64) string { return strconv.FormatFloat(v, 'f', 4, 64) }
 
 // energyPlot is energy against start pressure.
 func energyPlot(st *State) (figure.Chart, string) {
@@ -112,13 +125,21 @@ func energyPlot(st *State) (figure.Chart, string) {
 	return c, text
 }
 
+// longest is the travel of the draft's nominal shot, or of the file's where that is longer: one unit serves both.
+func longest(st *State) float64 {
+	if b := st.QuickBefore; b != nil && b.Shot != nil {
+		return math.Max(st.Quick.Shot.Travel, b.Shot.Travel)
+	}
+	return st.Quick.Shot.Travel
+}
+
 // shotPlots are pressure and speed along the travel.
 func shotPlots(st *State) (pressure, speed figure.Chart) {
 	s := st.Quick.Shot
-	long, before := s.Travel, st.QuickBefore
+	long, before := longest(st), st.QuickBefore
 	top, fast := s.PeakGauge, s.MuzzleSpeed
 	if before != nil && before.Shot != nil {
-		long, top, fast = math.Max(long, before.Shot.Travel), math.Max(top, before.Shot.PeakGauge), math.Max(fast, before.Shot.MuzzleSpeed)
+		top, fast = math.Max(top, before.Shot.PeakGauge), math.Max(fast, before.Shot.MuzzleSpeed)
 	}
 	x, p, v := st.Units.Axis(quantity.Length, long), st.Units.Axis(quantity.Gauge, top), st.Units.Axis(quantity.Speed, fast)
 	pressure = figure.Chart{X: "Travel, " + x.Name, Y: "Pressure behind it, " + p.Name}

@@ -108,6 +108,7 @@ type Verdict struct {
 type Advice struct {
 	Proof, Generation int
 	Says              string
+	verdict           string // the title of the one that it was tried for
 	mends             bool
 	key               string // what is changed
 }
@@ -150,6 +151,11 @@ func verdictsOf(st *State) Verdicts {
 		}
 		for _, id := range c.Verdicts {
 			one.Advice = append(one.Advice, adviceFor(st, id)...)
+		}
+		if len(c.Verdicts) > 1 { // it need not mend all that the cause is behind
+			for i := range one.Advice {
+				one.Advice[i].Says = one.Advice[i].verdict + ": " + one.Advice[i].Says
+			}
 		}
 		one.Advice = fewest(one.Advice)
 		out.Causes = append(out.Causes, one)
@@ -205,8 +211,18 @@ func adviceFor(st *State, id string) (out []Advice) {
 			for _, c := range p.Changes {
 				key += c.Key + "=" + c.To.Text() + ";"
 			}
-			out = append(out, Advice{i, st.Generation, st.text(p.Say()), p.Mends(), key})
+			out = append(out, Advice{i, st.Generation, st.text(p.Say()), titleOfVerdict(st, id), p.Mends(), key})
 		}
 	}
 	return out
+}
+
+// titleOfVerdict is the title of a verdict of the report.
+func titleOfVerdict(st *State, id string) string {
+	for _, v := range st.Full.Report.Verdicts {
+		if v.ID == id {
+			return v.Title
+		}
+	}
+	return id
 }
