@@ -130,6 +130,7 @@ func Judge(ctx context.Context, d advise.Design, day string, before *Full) (*Ful
 			f.take(way)
 			remedy.Proven(f.Report.Verdicts, f.Proofs)
 			f.Report.Readvise()
+			f.Report.InTurn = stillOpen(before.Report.InTurn, &f.Report)
 			return &f, nil
 		}
 	}
@@ -157,7 +158,18 @@ func Try(ctx context.Context, d advise.Design, day string, judged *Full) (*Full,
 	f.Proofs, f.Tried = proofs, true
 	remedy.Proven(f.Report.Verdicts, f.Proofs)
 	f.Report.Readvise()
-	return &f, nil
+	f.Report.InTurn, err = remedy.InTurn(ctx, d, nil, day, &f.Report)
+	return &f, err
+}
+
+// stillOpen are the steps of what to do first whose verdicts an answer has not closed meanwhile; nil: none were tried.
+func stillOpen(steps []limits.Cause, r *limits.Report) (out []limits.Cause) {
+	for _, c := range steps {
+		if v, is := r.Verdict(c.Verdicts[0]); is && (v.Status == finding.Fail || v.Status == finding.Unknown) {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // take takes over what was judged.
