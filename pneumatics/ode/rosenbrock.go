@@ -104,9 +104,9 @@ const (
 	lenience  = 4  // times the tolerance, in the first trial steps
 	leniently = 4  // so many of them
 	paying    = 4  // times as far as the explicit method gets for the same work: it has paid
-	// Steps in a row that get no further than the explicit method would end the implicit one; more of them in a trial that comes late, a
-	// third one in vain or after: the slowest waves die down in these before the steps grow. With three a steady flow through hoses was followed in the steps of its waves, three times as many evaluations; with
-	// twelve no fewer.
+	// Implicit steps in a row that get no further than the explicit method would end the stretch: more of them from the third trial in vain
+	// on, for the slowest waves die down in them before the steps grow. With three a steady flow through hoses was followed in the steps of
+	// its waves; with twelve in no fewer than with eight.
 	hurried, unhurried, late = 3, 8, 4
 )
 
