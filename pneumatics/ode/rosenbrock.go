@@ -45,6 +45,7 @@ type stiffness struct {
 	tryAfter int       // how many of them have it tried
 	lenient  int       // trial steps of the implicit method that may still miss the tolerance somewhat
 	calm     int       // consecutive implicit steps the explicit method could have made
+	patient  int       // how many of them end the stretch, among waves
 	still    int       // consecutive implicit steps of one length
 	jac      []float64 // n rows, controlled columns
 	dense    columns
@@ -83,10 +84,14 @@ func (s *Solver) noticeStiffness(h float64) {
 	}
 	switch st := &s.stiff; {
 	case s.waves && st.bound >= st.tryAfter:
+		st.patient = hurried
+		if st.tryAfter >= late*firstTry {
+			st.patient = unhurried
+		}
 		st.on, st.calm, st.bound, st.tryAfter, st.lenient = true, 0, 0, 2*st.tryAfter, leniently
 		s.add.on, s.add.wanted = false, false
 	case st.hits >= st.patience:
-		st.on, st.calm = true, 0
+		st.on, st.calm, st.patient = true, 0, hurried
 		s.add.on, s.add.wanted = false, s.waves
 	}
 }
@@ -99,9 +104,10 @@ const (
 	lenience  = 4  // times the tolerance, in the first trial steps
 	leniently = 4  // so many of them
 	paying    = 4  // times as far as the explicit method gets for the same work: it has paid
-	// Steps in a row that get no further than the explicit method would: the slowest waves die down in some of them before the steps grow.
-	// With three a steady flow through hoses was followed in the steps of its waves, three times as many evaluations; with twelve no fewer.
-	unhurried = 8
+	// Implicit steps in a row that get no further than the explicit method would end the stretch: more of them from the third trial in vain
+	// on, for the slowest waves die down in them before the steps grow. With three a steady flow through hoses was followed in the steps of
+	// its waves; with twelve in no fewer than with eight.
+	hurried, unhurried, late = 3, 8, 4
 )
 
 // stiffStep makes one accepted step with the implicit or the additive method.
@@ -224,7 +230,7 @@ func (s *Solver) calmDown(h float64) {
 		c := float64(s.controlled)
 		work := c + 8 + c*c/30
 		reach := s.explicitReach(work)
-		calm, enough = h < reach, unhurried
+		calm, enough = h < reach, st.patient
 		if h > paying*reach {
 			st.tryAfter = firstTry
 		}
