@@ -97,7 +97,7 @@ func (s *sieve) figures(l *launcher.Launcher) (f figures) {
 	}
 	f.loud = s.loudness(l)
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if high, ok := hardStart(l); ok && len(s.hard) > 0 {
+	if high, ok := hardStart(l); ok {
 		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
 		e := b.Evaluator()
 		for _, k := range s.hard {

@@ -2,7 +2,6 @@ package advise
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -85,9 +84,6 @@ func (d *dial) isWay() bool {
 // mostShots is how often one search screens.
 const mostShots = 110
 
-// settled ends a search that gains nothing any more: what the steps to what can be bought or drilled change is ten times as much.
-func settled() optimize.Converger { return &optimize.FunctionConverge{Absolute: 3e-3, Iterations: 12} }
-
 // tune turns the dials until the loss is least: by the simplex method over their logarithms,
 // then step by step over what there is.
 func (s *sieve) tune(ctx context.Context, l *launcher.Launcher, dials []*dial, last []float64) (turned, error) {
@@ -100,17 +96,16 @@ func (s *sieve) tune(ctx context.Context, l *launcher.Launcher, dials []*dial, l
 		}
 		return s.turn(l, dials, values)
 	}
-	seen := map[string]turned{} // from starts apart the steps end on the same values
 	for _, x := range startsOf(l, dials, last) {
 		if err := ctx.Err(); err != nil {
 			return best, err
 		}
 		res, err := optimize.Minimize(optimize.Problem{Func: func(x []float64) float64 { return at(x).loss }}, x,
-			&optimize.Settings{FuncEvaluations: mostShots, Concurrent: 0, Converger: settled()}, &optimize.NelderMead{SimplexSize: 0.4})
+			&optimize.Settings{FuncEvaluations: mostShots, Concurrent: 0}, &optimize.NelderMead{SimplexSize: 0.4})
 		if res == nil || err != nil && res.X == nil {
 			continue
 		}
-		if t := s.walk(l, dials, at(res.X).values, seen); t.loss < best.loss {
+		if t := s.walk(l, dials, at(res.X).values); t.loss < best.loss {
 			best = t
 		}
 	}
@@ -118,21 +113,12 @@ func (s *sieve) tune(ctx context.Context, l *launcher.Launcher, dials []*dial, l
 }
 
 // walk rounds the values to what there is and goes on step by step while the loss falls.
-func (s *sieve) walk(l *launcher.Launcher, dials []*dial, values []float64, seen map[string]turned) turned {
-	turn := func(values []float64) turned {
-		key := fmt.Sprint(values)
-		t, known := seen[key]
-		if !known {
-			t = s.turn(l, dials, values)
-			seen[key] = t
-		}
-		return t
-	}
+func (s *sieve) walk(l *launcher.Launcher, dials []*dial, values []float64) turned {
 	rounded := make([]float64, len(values))
 	for i, d := range dials {
 		rounded[i] = d.round(l, math.Min(math.Max(values[i], d.low), d.high))
 	}
-	best := turn(rounded)
+	best := s.turn(l, dials, rounded)
 	for range 12 {
 		better := false
 		for i, d := range dials {
@@ -142,7 +128,7 @@ func (s *sieve) walk(l *launcher.Launcher, dials []*dial, values []float64, seen
 				if try[i] == best.values[i] || try[i] < d.low || try[i] > d.high {
 					continue
 				}
-				if t := turn(try); t.loss < best.loss-1e-9 {
+				if t := s.turn(l, dials, try); t.loss < best.loss-1e-9 {
 					best, better = t, true
 				}
 			}
