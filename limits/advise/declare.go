@@ -28,6 +28,7 @@ func narrower(b *draft) {
 	b.firing()
 	b.stops()
 	b.sealed()
+	b.holes()
 	b.weather()
 }
 
@@ -173,6 +174,17 @@ func (b *draft) sealed() {
 	if s := b.l.Switch; s != nil && s.Adjustable != launcher.No && !s.AdjustableTo.Set {
 		b.set(Change{Key: "pressure_switch.adjustable", To: word("declared no"), Sort: Declaration,
 			Why: "its screw is sealed, so that nobody turns it up"})
+	}
+}
+
+// holes says that the holes on the way of a shot are drilled through their parts: where one may be missing, a whole fitting passes.
+func (b *draft) holes() {
+	reach := launcher.ReachOf(b.l)
+	for i := range b.l.Paths {
+		if p := &b.l.Paths[i]; p.Restrictor() && p.Flow.Removable == launcher.Unanswered && reach.Paths[i] && p.Name != "" {
+			b.say("paths."+p.Name+".orifice_removable", word("declared no"), "that its hole is drilled through the part itself, or is a "+
+				"valve's own seat: nobody leaves it out")
+		}
 	}
 }
 

@@ -55,6 +55,7 @@ func (b *draft) dose() {
 		Change{Key: at + "to", To: word(dose), Why: feeding, Sort: Bought},
 		Change{Key: at + "kind", To: word("valve"), Why: feeding, Sort: Bought},
 		Change{Key: at + "orifice", To: number(1.2e-3, finding.Millimetres, drill), Why: "small, so that it adds little while a shot lasts"},
+		Change{Key: at + "orifice_removable", To: yes(false), Why: "the valve's own seat, which nobody leaves out", Sort: Bought},
 		Change{Key: at + "open_in", To: list("charging"), Why: feeding},
 		Change{Key: at + "unpowered", To: word("closed"), Why: feeding},
 		Change{Key: at + "drive", To: word("direct"), Why: feeding})

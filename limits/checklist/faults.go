@@ -78,11 +78,16 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			Source: practice})
 	}
 	if bores := boreParts(a.Launcher); len(bores) > 0 {
+		how := finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
+			"each event.")
+		if own := ownHoles(a.Launcher); len(own) > 0 {
+			how = how.Say(" Unscrew the fittings at %s: the hole is drilled through the part itself, or is the valve's own seat; nothing "+
+				"comes out.", finding.Join(own, ", "))
+		}
 		items = append(items, finding.Item{ID: finding.ItemBore, Verdict: finding.EnergyFault,
-			Title: finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
-			Why:   finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
-			How: finding.Words("The shank of the named drill goes in, the next size does not. After each repair; a bleed of the barrel before " +
-				"each event."),
+			Title:  finding.Words("Gauge every restrictor with a drill shank; check each hose by its print"),
+			Why:    finding.Words("A missing or drilled-out restrictor raises the energy without a sign." + revealed(a, finding.ItemBore)),
+			How:    how,
 			Expect: boresOf(bores).And(hosePrints(a.Launcher)), Figure: spanOf(bores), Parts: bores, Source: practice})
 	} else if hoses := hoseParts(a.Launcher); len(hoses) > 0 && len(a.Revealed[finding.ItemBore]) > 0 {
 		items = append(items, hosesByPrint(a, hoses))
@@ -138,6 +143,16 @@ func spanOf(parts []finding.NamedPart) *finding.Expected {
 		e.Low, e.High = min(e.Low, p.Expected.Low), max(e.High, p.Expected.High)
 	}
 	return e
+}
+
+// ownHoles names the restrictors that are said to be no insert.
+func ownHoles(l *launcher.Launcher) (out []finding.Text) {
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.Restrictor() && p.Flow.Removable == launcher.No {
+			out = append(out, finding.Words(p.Name))
+		}
+	}
+	return out
 }
 
 // boreParts are the restrictors, each with its own bore.

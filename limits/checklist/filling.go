@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 )
 
 // fillingItems are what people keep where no part ends the filling.
@@ -16,6 +17,10 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 	switch item {
 	case finding.ItemPumpMark:
 		m := l.Supply.PumpedTo
+		if w.By == launcher.StopDeadHead {
+			hardest(&it, l.Supply.DeadHead.High)
+			break
+		}
 		it.Title = finding.Words("One named person pumps, and stops at the mark on the gauge")
 		it.Why = finding.Words("No part stops the pump at the mark: a person does, and every figure of normal use starts from it.")
 		it.How = finding.Words("A mark that is seen from where the pump stands; ten fills, each reading on an independent gauge written down.")
@@ -38,4 +43,14 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 		return nil
 	}
 	return []finding.Item{it}
+}
+
+// hardest asks what stops a pump that nothing but the hand on it is said to stop, at top [Pa gauge].
+func hardest(it *finding.Item, top float64) {
+	it.Title = finding.Words("The strongest person there cannot pump further than stated")
+	it.Why = finding.Words("What stops a pump by hand is a person's force over its piston's area: no part does, but for a relief valve.")
+	it.How = finding.Words("Nothing loaded, muzzle away from everyone, on a vessel rated for whatever the pump's label says: the strongest " +
+		"person there pumps with all their weight, three times; each reading on an independent gauge written down, and what stops it.")
+	it.Expect = finding.Say("no reading above %s", finding.Bar(top))
+	it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: top, Least: 2}
 }

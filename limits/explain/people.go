@@ -14,7 +14,7 @@ func ofFaults() []text {
 			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
 			"is shown.", factor()),
 		not: finding.Words("Where no single fault can change the shot."), marks: totals,
-		moves: keys(stopping(), shooting(), limiting()),
+		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable"}),
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, a lost plug, or a change of state fire it when nobody asked?"),

@@ -31,6 +31,7 @@ const (
 	FailedOpen      Mode = "failed open"
 	Creeps          Mode = "creeps to its inlet pressure"
 	BoreMissing     Mode = "restrictor missing or drilled out"
+	BoreDrilled     Mode = "restrictor drilled out" // of one that cannot be missing
 	Blocked         Mode = "blocked"
 	NotOpened       Mode = "not opened"
 	StuckBetween    Mode = "stuck between its positions"
@@ -47,6 +48,7 @@ const (
 	SwitchEndStop   Mode = "turned up to its end stop"
 	RunsOn          Mode = "runs on"
 	OverPumped      Mode = "pumped past the mark"
+	PumpedHarder    Mode = "pumped harder than stated"
 	TimerFails      Mode = "never stops or starts again"
 	OverFilled      Mode = "filled too high"
 	ReadsLow        Mode = "reads low"

@@ -35,6 +35,12 @@ func (st *stage) fillingFaults() (out []fault) {
 		f.consequence = finding.Words("nothing but the person's eye stops it")
 		f.detected = finding.Words("the gauge")
 		add("supply", OverPumped, f)
+	case launcher.StopDeadHead:
+		if s.Kind == launcher.HandPump {
+			f.consequence = finding.Words("a stronger person pushes on, whatever stopped the one who tried it")
+			f.detected = finding.Words("the gauge")
+			add("supply", PumpedHarder, f)
+		}
 	case launcher.StopTimer:
 		f.consequence = finding.Words("the supply runs on, or on top of what is left")
 		f.detected = finding.Words("the gauge; the supply does not stop")

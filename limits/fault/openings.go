@@ -37,26 +37,36 @@ func wideEnough() finding.Text {
 	return finding.Say("clean, drained air; a vent of %s or more", finding.Millimetre(vent.SmallestVent).In(finding.Shortest, 3))
 }
 
-// drilledOut is how much wider a restrictor's bore can be found, where no hose
-// says how wide the fittings are (own rule of this project).
+// drilledOut is how much wider than stated the bore of a restrictor, or of a hose, can be found (own rule of this project, no source).
 const drilledOut = 2.0
 
-// boreFault is a restrictor that is missing, so that the bore of its hose
-// remains, or that was drilled out.
+// commonPort is the bore [m] that is left where a restrictor is missing and no hose says how wide it is: a G 1/4 fitting, the thread
+// of most small valves and vessels, is 8 mm inside (common practice, no source).
+const commonPort = 8e-3
+
+// boreFault is a restrictor that was drilled out, or is missing where it is not said that it cannot be: what passes then is the bore
+// of its hose, or of the fitting that it sat in.
 func (st *stage) boreFault(i int) []fault {
 	p := &st.Launcher.Paths[i]
 	if !p.Restrictor() {
 		return nil
 	}
-	wide := drilledOut * p.Flow.Value.High
-	what := "twice its bore"
-	if p.Hose != nil && p.Hose.Bore.High > p.Flow.Value.High {
-		wide, what = p.Hose.Bore.High, "the bore of its hose"
+	f := fault{part: p.Name, mode: BoreMissing, anyState: true, detected: finding.Words("a drill shank as a gauge"), latent: true,
+		revealed: finding.ItemBore}
+	twice := drilledOut * p.Flow.Value.High
+	wide, what := commonPort, finding.Words("a fitting of G 1/4 without it (common practice, no source)")
+	switch {
+	case p.Flow.Removable == launcher.No:
+		f.mode, wide = BoreDrilled, twice
+	case p.Hose != nil:
+		wide, what = p.Hose.Bore.High, finding.Words("the bore of its hose")
 	}
-	f := fault{part: p.Name, mode: BoreMissing, anyState: true,
-		apply:       func(w *launcher.Launcher) { w.Paths[i].Flow.Value.High = max(wide, w.Paths[i].Flow.Value.High) },
-		consequence: finding.Say("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide)),
-		detected:    finding.Words("a drill shank as a gauge"), latent: true, revealed: finding.ItemBore}
+	gone := wide > twice
+	if !gone {
+		wide, what = twice, finding.Words("twice its bore (own rule)")
+	}
+	f.consequence = finding.Say("%s passes as much as %s, %s", p.Name, what, finding.Millimetre(wide))
+	f.apply = func(w *launcher.Launcher) { widen(&w.Paths[i].Flow, wide, gone) }
 	switch {
 	case p.To == "atmosphere" || p.From == "atmosphere":
 		f.whyNot, f.latent, f.revealed = finding.Words("it only lets air out"), false, ""
@@ -64,8 +74,20 @@ func (st *stage) boreFault(i int) []fault {
 		f.whyNot = finding.Words("it is shut before air can pass it during a shot")
 	default:
 		f.changes = true
+		if f.mode == BoreMissing {
+			f.prevented = finding.Words("a hole drilled through the part itself, or a valve's own seat, cannot be left out " +
+				"(orifice_removable)")
+		}
 	}
 	return []fault{f}
+}
+
+// widen lets the bore of a flow be as wide as bore [m] too; where its hole is gone, nothing of its edge narrows the jet.
+func widen(flow *launcher.FlowSpec, bore float64, gone bool) {
+	flow.Value.High = max(bore, flow.Value.High)
+	if gone {
+		flow.DischargeCoefficient.High = 1
+	}
 }
 
 // hoseFaults are those of a hose.

@@ -37,7 +37,7 @@ func (st *stage) latentPairs(faults []fault) {
 func exclude(a, b Mode) bool {
 	opening := func(m Mode) int {
 		switch m {
-		case StuckOpen, FailedOpen, LeakingValve, PassesBack, Creeps, BoreMissing, ReseatsLate:
+		case StuckOpen, FailedOpen, LeakingValve, PassesBack, Creeps, BoreMissing, BoreDrilled, ReseatsLate:
 			return 1
 		case StuckShut, ReliefStuckShut, SetTooHigh, Blocked, HalfBlocked:
 			return -1

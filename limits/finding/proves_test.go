@@ -20,11 +20,13 @@ func TestWhatADeclarationProves(t *testing.T) {
 	}
 	for _, text := range []string{"four slots in the muzzle ring", "four slots of 8 mm in the muzzle ring", "cage of wire, 60 mm before the muzzle",
 		"side holes near the muzzle", "declared: slots or a bar that no lips can seal and no finger reaches past",
-		"declared: a guard that keeps lips, faces and fingers off", "ring of holes, no mouth closes it"} {
+		"declared: a guard that keeps lips, faces and fingers off", "ring of holes, no mouth closes it",
+		"rubber ring with four slots", "a cross bar, and the children are told to keep off"} {
 		assert.Equal(t, text, Proves(ItemSealGuard, text), text)
 	}
 	for _, text := range []string{"guard was lost", "none yet", "smooth muzzle, nothing keeps lips off", "no", "to be made later", "no guard",
-		"without a guard", "broken ring"} {
+		"without a guard", "broken ring", "a soft rubber ring around the muzzle", "we tell the children", "foam ring", "a sign beside it",
+		"the children know that they must not", "an adult watches the muzzle", "rubber lip on the tube"} {
 		assert.Empty(t, Proves(ItemSealGuard, text), text)
 	}
 }

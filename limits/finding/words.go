@@ -30,11 +30,22 @@ func Declared(text string) string {
 func Proves(id, text string) string {
 	t := Declared(text)
 	words, of := spoken(t), affirmationOf(id)
-	if t == "" || complains(of, words) || reserved(of, words) != "" || guessed(t) || id == ItemTip && mentions(words, impressions) {
+	if t == "" || complains(of, words) || reserved(of, words) != "" || guessed(t) || id == ItemTip && mentions(words, impressions) ||
+		id == ItemSealGuard && mentions(words, noGuard) && !mentions(words, letsAirPast) {
 		return ""
 	}
 	return t
 }
+
+// noGuard are words of what a mouth closes upon as well as on the bare muzzle, and of what is only said to people; letsAirPast of what
+// keeps letting air past whatever is held to it.
+var (
+	noGuard = []string{"rubber*", "soft", "softer", "foam*", "gasket*", "cushion*", "pad", "pads", "padded", "padding", "o ring", "silicone",
+		"tell", "tells", "told", "telling", "warn*", "instruct*", "ask", "asks", "asked", "explain*", "watch*", "rule", "rules", "sign", "signs",
+		"label*", "notice", "supervis*", "careful*", "forbid*", "forbidden", "agree*", "promise*", "know", "knows"}
+	letsAirPast = []string{"slot*", "hole*", "bar", "bars", "cage*", "grid*", "grille*", "mesh", "wire*", "gap", "gaps", "notch*", "opening*",
+		"window*", "cross", "slit*", "spoke*", "pins", "teeth", "crown*"}
+)
 
 // impressions are words of a test that nobody made with an instrument, and of one that is not made.
 var impressions = []string{"thumb*", "finger*", "feel*", "felt", "think", "thought", "believe*", "looks", "undone", "not done", "cannot say"}

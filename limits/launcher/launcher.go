@@ -16,10 +16,9 @@ const (
 	No
 )
 
-// Launcher is a design in SI units: what the builder wrote, with tolerances,
-// before one point of the tolerance box is chosen. Gauge pressures are Pa above
-// the ambient pressure; ambient pressure is absolute. The reader of design
-// files makes it; At turns a point of its box into a pneumatics.Circuit.
+// Launcher is a design in SI units: what the builder wrote, with tolerances, before one point of the tolerance box is chosen. Gauge
+// pressures are Pa above the ambient pressure; ambient pressure is absolute. The reader of design files makes it; At turns a point of its
+// box into a pneumatics.Circuit.
 type Launcher struct {
 	Name        string
 	Revision    string
@@ -107,10 +106,11 @@ const (
 // FlowSpec is how much a path lets through.
 type FlowSpec struct {
 	Form                 FlowForm
-	Value                Band // C [m3/(s Pa)], Cv [-], Kv [-], Qn [m3/s free air], or a bore [m]
-	CriticalRatio        Band // b [-]; for SonicConductance, FlowCv, FlowKv, NominalFlow
-	PressureDropRatio    Band // xT [-] of IEC 60534; for FlowCv and FlowKv
-	DischargeCoefficient Band // Cd [-]; for OrificeBore and SeatBore
+	Value                Band   // C [m3/(s Pa)], Cv [-], Kv [-], Qn [m3/s free air], or a bore [m]
+	CriticalRatio        Band   // b [-]; for SonicConductance, FlowCv, FlowKv, NominalFlow
+	PressureDropRatio    Band   // xT [-] of IEC 60534; for FlowCv and FlowKv
+	DischargeCoefficient Band   // Cd [-]; for OrificeBore and SeatBore
+	Removable            Answer // whether the hole of OrificeBore is in an insert that can be left out
 }
 
 // Way tells what a path is of its part.
@@ -406,8 +406,7 @@ type ObjectSpec struct {
 	Mass     Band // [kg]
 }
 
-// leastTap is the bore [m] from which on that of a hand valve is its own: ball valves
-// are hardly made with less (common practice, from memory).
+// leastTap is the bore [m] from which on that of a hand valve is its own: ball valves are hardly made with less (from memory).
 const leastTap = 4e-3
 
 // PoweredIn are the states in which a solenoid valve has current: those in which it stands otherwise than without. One
@@ -424,9 +423,8 @@ func (p *PathSpec) PoweredIn() (in pneumatics.StateSet) {
 	return in
 }
 
-// Restrictor tells that a path's flow is that of a drilled hole, which may be missing or
-// drilled out. A relief valve's bore is its own, and so is that of a ball valve turned
-// by hand.
+// Restrictor tells that a path's flow is that of a drilled hole, which may be missing or drilled out. A relief valve's bore is its own, and
+// so is that of a ball valve turned by hand.
 func (p *PathSpec) Restrictor() bool {
 	tap := p.Kind == pneumatics.HandValve && (p.OwnBore || p.Flow.Value.Nominal >= leastTap)
 	return p.Flow.Form == OrificeBore && p.Kind != pneumatics.Relief && !tap

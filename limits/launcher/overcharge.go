@@ -20,19 +20,16 @@ type Overcharge struct {
 	Why      finding.Text
 }
 
-// Overcharge gives the pressure of the volumes joined to the supply when the
-// switch never opens, with the supply at the strong end of its tolerance and the
-// relief valves at the weak end:
+// Overcharge gives the pressure of the volumes joined to the supply when the switch never opens, with the supply at the strong end of its
+// tolerance and the relief valves at the weak end:
 //
 //	min(dead head, max(full-flow pressure, balance of supply and relief flow))
 //
 // sealed then and left in the heat, as far as the relief valve lets it rise. A cylinder's
 // regulator is part of the supply, and fails too: its dead head is that of a full cylinder.
 //
-// Only a relief valve on the supplied volume itself counts: what stands between
-// another volume's and the supply may be shut or narrow. Without one it is the
-// dead head, as it is where the delivery is not stated; without a dead head
-// unknown.
+// Only a relief valve on the supplied volume itself counts: what stands between another volume's and the supply may be shut or narrow.
+// Without one it is the dead head, as it is where the delivery is not stated; without a dead head, or of a hand pump, unknown.
 func (l *Launcher) Overcharge() Overcharge { return l.OverchargeWith("") }
 
 // OverchargeWith leaves out the relief valve named stuck.
@@ -72,6 +69,10 @@ func (l *Launcher) overfilled() Overcharge {
 		Why: finding.Say("%s filled as far as what fills it can push", v.Name)}.inTheHeat(top)
 }
 
+// handReaches is the pressure [Pa gauge] that people reach with a hand pump, whatever one of them reached on a closed gauge: that is a
+// force over a piston's area. Floor pumps for bicycles are sold for it (common practice, no source).
+const handReaches = 10e5
+
 // overcharge is OverchargeWith of the supply as strong has it.
 func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 	switch {
@@ -82,7 +83,11 @@ func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 	case !l.Supply.DeadHead.Set:
 		return Overcharge{Why: finding.Key("supply.dead_head").Say(" is not stated")}
 	}
-	o := Overcharge{Known: true}
+	o, harder := Overcharge{Known: true}, strong.Supply.Kind == HandPump && strong.Supply.DeadHead.High < handReaches
+	if harder {
+		strong = strong.Clone()
+		strong.Supply.DeadHead.High = handReaches
+	}
 	c := strong.StrongSupplyWeakRelief()
 	dead := c.Supply.DeadHead
 	var reliefs []*pneumatics.Path
@@ -93,6 +98,9 @@ func (l *Launcher) overcharge(stuck string, strong *Launcher) Overcharge {
 		}
 	}
 	switch {
+	case len(reliefs) == 0 && harder:
+		return Overcharge{Why: finding.Words("the dead head of a hand pump is what one person reached: a stronger one goes on, and no working " +
+			"relief valve on the supplied volume ends it")}
 	case len(reliefs) == 0:
 		o.Pressure, o.Balance = l.Soak(dead), dead
 		o.Why = finding.Words("no working relief valve on the supplied volume: the supply's dead head")
@@ -223,12 +231,10 @@ func moveFlow(p *PathSpec, end, other func(*Band) float64) {
 	}
 }
 
-// UnstatedCurve is how far above a delivery curve without a band of free_air a
-// supply may lie [-] (common practice, no source).
+// UnstatedCurve is how far above a delivery curve without a band of free_air a supply may lie [-] (common practice, no source).
 const UnstatedCurve = 1.3
 
-// CurveShare is how far above its stated curve the supply may lie [-]: as far as
-// the band of its free air reaches, of a hand pump the peak of its stroke.
+// CurveShare is how far above its stated curve the supply may lie [-]: as far as its free air's band reaches, a hand pump's peak flow.
 func (s *SupplySpec) CurveShare() float64 {
 	share, mean := UnstatedCurve, 0.0
 	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
@@ -259,8 +265,7 @@ func (s *SupplySpec) Weakest() {
 	s.FreeAir.Nominal, s.DeadHead.Nominal = s.FreeAir.Low, s.DeadHead.Low
 }
 
-// DeliveryKnown tells whether the design says how much the supply delivers, and up to
-// which pressure.
+// DeliveryKnown tells whether the design says how much the supply delivers, and up to which pressure.
 func (s *SupplySpec) DeliveryKnown() bool { return s.DeadHead.Set && s.MostFreeAir() > 0 }
 
 // MostFreeAir is the most the supply can deliver at zero gauge [m3/s], a hand pump in the middle of its stroke.
@@ -272,8 +277,7 @@ func (s *SupplySpec) MostFreeAir() float64 {
 	return most
 }
 
-// FullFlowHigh is the full-flow pressure at the top of its tolerance: its own
-// band, or shifted with the set pressure, whichever is higher.
+// FullFlowHigh is the full-flow pressure at the top of its tolerance: its own band, or shifted with the set pressure, if that is higher.
 func (p *PathSpec) FullFlowHigh() float64 {
 	return max(p.FullFlowPressure.High, p.FullFlowPressure.Nominal+p.SetPressure.High-p.SetPressure.Nominal)
 }
@@ -291,8 +295,7 @@ func balance(c *pneumatics.Circuit, relief *pneumatics.Path) float64 {
 	})
 }
 
-// bisectBalance is the gauge pressure up to top at which a net inflow that falls with the pressure is zero, by
-// bisection, from above.
+// bisectBalance is the gauge pressure up to top at which a net inflow that falls with the pressure is zero, from above.
 func bisectBalance(top float64, net func(at float64) float64) float64 {
 	_, high := halving.Between(0, top, 60, func(at float64) bool { return !(net(at) > 0) })
 	return high

@@ -27,9 +27,8 @@ type Working struct {
 	Low, Nominal, High float64 // [Pa gauge]
 }
 
-// Working gives the working pressure and what ends the filling: the switch where there is one. Without one it is
-// the lowest of what the supply, a relief valve that carries it, a timer and a mark allow. By is
-// StopUnknown where the design does not tell.
+// Working gives the working pressure and what ends the filling: the switch where there is one. Without one it is the lowest of what the
+// supply, a relief valve that carries it, a timer and a mark allow. By is StopUnknown where the design does not tell.
 func (l *Launcher) Working() Working {
 	switch {
 	case l.Switch != nil:
@@ -85,9 +84,8 @@ func (l *Launcher) Prefilled() int {
 	return -1
 }
 
-// reliefWorks is the full flow of the relief valve at the top of its tolerance, where one on the supplied
-// volume carries the supply, a hand pump at the peak of its stroke. Once nobody pumps it falls back to between
-// set and reseat.
+// reliefWorks is the full flow of the relief valve at the top of its tolerance, where one on the supplied volume carries the supply, a hand
+// pump at the peak of its stroke. Once nobody pumps it falls back to between set and reseat.
 func (l *Launcher) reliefWorks() Working {
 	o := l.overcharge("", l)
 	if !o.Known || o.FullFlow == 0 || o.Balance > o.FullFlow {
@@ -155,10 +153,14 @@ func filledFor(s *pneumatics.Supply, k, seconds float64) (gauge float64) {
 	return gauge
 }
 
-// Kept is what people must keep so that the working pressure holds, and the item of the checklist that it rests
-// on; "" nothing: a part limits it.
+// Kept is what people must keep so that the working pressure holds, and the item that it rests on; "" nothing: a part limits it.
 func (l *Launcher) Kept() (condition finding.Text, item string) {
 	switch w := l.Working(); w.By {
+	case StopDeadHead:
+		if l.Supply.Kind == HandPump {
+			return finding.Say("nobody pumps harder than to %s, which is a person's force over the pump's piston", finding.Bar(w.High)),
+				finding.ItemPumpMark
+		}
 	case StopMark:
 		return finding.Say("whoever pumps watches the gauge and stops at the mark of %s", finding.Bar(l.Supply.PumpedTo.Nominal)),
 			finding.ItemPumpMark

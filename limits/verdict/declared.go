@@ -38,6 +38,7 @@ func bearings() []bearing {
 		{"supply.dead_head", append(source, pressures...), ""},
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
 		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},
+		{".orifice_removable", []string{finding.EnergyFault}, finding.ItemBore},
 		{"barrel.object_control", []string{finding.MisuseOfObjects}, ""},
 		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
 		{"event.nearest_person", []string{finding.PeopleLanding, finding.SoundAtPeak}, finding.ItemLandingClear},

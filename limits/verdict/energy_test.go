@@ -201,6 +201,11 @@ func TestSourceLimited(t *testing.T) {
 	cylinder := func(l *launcher.Launcher) { l.Supply.Kind = launcher.RegulatedCylinder }
 	assert.Equal(t, finding.NotApplicable, of(1, cylinder).Status, "its regulator can fail")
 	// (400000 + 101325) 318.15/293.15 - 101325 = 442754 Pa: heat on top of the dead head, both said.
+	// A pump by hand stops where a person's force does: no part of the design holds it there.
+	hand := of(1, func(l *launcher.Launcher) { l.Supply.Kind = launcher.HandPump })
+	assert.Equal(t, finding.Conditional, hand.Status)
+	assert.Equal(t, []string{"pump.mark"}, hand.Items)
+	assert.Contains(t, hand.Condition.String(), "nobody pumps harder than to 4.0 bar")
 	hot := func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+45) }
 	assert.Contains(t, of(above(1), hot).Why.String(), "it can push to 4.00 bar, left in the heat to 4.43 bar, which is too much")
 	assert.Contains(t, of(above(1)).Why.String(), "it can push to 4.00 bar, which is too much")

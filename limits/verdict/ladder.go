@@ -237,6 +237,10 @@ func sourceLimited(a *assessment.Assessment, v *finding.Verdict) {
 	v.Judge(energy, allowed)
 	v.Why = finding.Say("even at its dead head of %s, left in the heat, as long as every other part does its work: what a fault adds is "+
 		"energy.fault's question, and keeps switch and relief valve needed", finding.Bar(l.Supply.DeadHead.High))
+	if v.Status == finding.Pass && l.Supply.Kind == launcher.HandPump {
+		v.HoldsWhile(finding.Say("nobody pumps harder than to %s: what stops a pump by hand is a person's force, unless a relief valve does",
+			finding.Bar(l.Supply.DeadHead.High)), finding.ItemPumpMark)
+	}
 }
 
 // pushesTo says how far a supply can push, and what heat adds where it adds anything.

@@ -26,10 +26,9 @@ var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "
 // amperes are the units of a fuse, and their words.
 var amperes = map[string]float64{"A": 1, "mA": 1e-3, "amp": 1, "ampere": 1, "amps": 1, "amperes": 1}
 
-// FiguresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and
-// 0.76 bar" it gives three: a number without a unit has that of the next one. Numbers
-// before other words ("3 lifts") and shares ("5 %") are none; a pressure from vacuum is one that nothing
-// is compared with.
+// FiguresIn finds the numbers with a unit in an answer, in SI. Of "0.71, 0.74 and 0.76 bar" it gives three: a number without a unit has
+// that of the next one. Numbers before other words ("3 lifts") and shares ("5 %") are none; a pressure from vacuum is one that nothing is
+// compared with.
 func FiguresIn(value string) []finding.Figure {
 	var out []finding.Figure
 	figures(value, func(f finding.Figure, _ string) { out = append(out, f) }, func(string) {})
@@ -154,8 +153,7 @@ func allButUnit(word string) string {
 	return ""
 }
 
-// checkItem refuses an answer to an item that no design has: it would close nothing, and
-// nobody would notice.
+// checkItem refuses an answer to an item that no design has: it would close nothing, and nobody would notice.
 func (r *reader) checkItem(item string, offset int) {
 	if hint, known := KnownItem(item); !known {
 		r.Fault(offset, Problem{Key: "checklist." + item, Message: "no design has an item of this id", Found: item,

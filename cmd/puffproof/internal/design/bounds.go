@@ -22,8 +22,7 @@ const (
 	mostContacts = 20  // in the way of one of them
 )
 
-// bounded refuses more than so many entries; offset is the place of the first that is too
-// much.
+// bounded refuses more than so many entries; offset is the place of the first that is too much.
 func (r *reader) bounded(most, n int, key string, offset int) {
 	if n > most {
 		r.Fault(offset, Problem{Key: key, Message: fmt.Sprintf("has %d entries", n), Want: fmt.Sprintf("at most %d", most),

@@ -40,7 +40,7 @@ func (s *section) flow(f *launcher.FlowSpec) {
 	if len(found) == 0 {
 		return
 	}
-	f.Form, f.Value = flowForm(found[0]), s.band(found[0])
+	f.Form, f.Value, f.Removable = flowForm(found[0]), s.band(found[0]), s.answers["orifice_removable"]
 	s.flowShape(f)
 	s.flowExtras(found[0])
 }
@@ -98,9 +98,8 @@ func (s *section) flowShape(f *launcher.FlowSpec) {
 	}
 }
 
-// discharge gives the discharge coefficient. One that is stated without a
-// tolerance gets ± 0.10 and, unless it was measured, the whole band of its kind
-// of hole as well: a textbook figure is no better known than none.
+// discharge gives the discharge coefficient. One that is stated without a tolerance gets ± 0.10 and, unless it was measured, the whole band
+// of its kind of hole as well: a textbook figure is no better known than none.
 func (s *section) discharge(nominal, low, high float64, words string) launcher.Band {
 	const name = "discharge_coefficient"
 	if !s.has(name) {
@@ -125,8 +124,9 @@ func (s *section) flowExtras(form string) {
 		"critical_ratio":        {"sonic_conductance", "Cv", "Kv", "nominal_flow"},
 		"pressure_drop_ratio":   {"Cv", "Kv"},
 		"discharge_coefficient": {"orifice", "seat_bore"},
+		"orifice_removable":     {"orifice"},
 	}
-	for _, extra := range []string{"critical_ratio", "pressure_drop_ratio", "discharge_coefficient"} {
+	for _, extra := range []string{"critical_ratio", "pressure_drop_ratio", "discharge_coefficient", "orifice_removable"} {
 		if s.has(extra) && !slices.Contains(goes[extra], form) {
 			s.fault(extra, Problem{Message: "does not belong to " + form, Found: extra, Want: extra + " beside " + strings.Join(goes[extra], ", ")})
 		}

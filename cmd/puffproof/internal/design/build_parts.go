@@ -193,8 +193,7 @@ func (s *section) minding(p *launcher.PathSpec) {
 	}
 }
 
-// relief fills set, full flow and reseat. What is not stated, value or
-// tolerance, shifts with the set pressure.
+// relief fills set, full flow and reseat. What is not stated, value or tolerance, shifts with the set pressure.
 func (s *section) relief(p *launcher.PathSpec) {
 	p.SetPressure = s.band("set_pressure")
 	set := p.SetPressure
@@ -207,8 +206,7 @@ func (s *section) relief(p *launcher.PathSpec) {
 		usual("0.85 times the set pressure"))
 }
 
-// shifted gives a pressure of a relief valve: as stated, as stated and shifted
-// with the set pressure, or assumed.
+// shifted gives a pressure of a relief valve: as stated, as stated and shifted with the set pressure, or assumed.
 func (s *section) shifted(name string, set launcher.Band, nominal, low, high float64, what finding.Text) launcher.Band {
 	if !s.has(name) {
 		return assumed(s.dotted(name), nominal, low, high, what)

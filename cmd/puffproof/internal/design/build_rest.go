@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -99,6 +100,9 @@ func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 		if s.has("class") && s.has("error") {
 			s.fault("error", Problem{Message: "says the same as class", Found: "error", Want: "class or error, not both"})
 		}
+		if g.Error.High < benchmark.FinestDial*g.Range.Nominal {
+			g.Error = launcher.Band{Key: g.Error.Key}
+		}
 		if mark := g.Range.Nominal / 50; g.Range.Set && !g.Graduation.Set {
 			g.Graduation = assumed(s.dotted("graduation"), mark, mark, mark, usual("a fiftieth of the range"))
 		}
@@ -124,7 +128,7 @@ func (r *reader) pressureSwitch(root *toml.Table, gauges []launcher.GaugeSpec) *
 		sw.CutIn.High = sw.CutIn.Nominal + (sw.CutOut.High - sw.CutOut.Nominal)
 		sw.CutIn.Assumed, sw.CutIn.Reason = true, usual("no tolerance stated; as wide as cut_out, the same switch")
 	}
-	if e := sw.GaugeError; e.Set {
+	if e := sw.GaugeError; e.Set && e.High >= benchmark.FinestDial*sw.CutOut.Nominal {
 		e.Low, e.Nominal, e.High = -max(e.Nominal, e.High), 0, max(e.Nominal, e.High)
 		sw.GaugeError = e
 		return sw

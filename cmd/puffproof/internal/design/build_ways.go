@@ -65,15 +65,14 @@ func (s *section) exhaustSection() *section {
 	return s.r.section("paths.*.exhaust", path, nil, s.offset, s.selected)
 }
 
-// exhaustShares are the flow of an exhaust port that nobody states, over that of its
-// valve: of the low end, the nominal value and the high end.
+// exhaustShares are the flow of an exhaust port that nobody states, over that of its valve: of low end, nominal value and high end.
 type exhaustShares struct {
 	least, usual, most float64
 	words              string
 }
 
-// exhaustFlow reads the flow of an exhaust port, or takes it as a share of the valve's.
-// Where it leads into anything but the open it is part of a shot, and must be stated.
+// exhaustFlow reads the flow of an exhaust port, or takes it as a share of the valve's. Where it leads into anything but the open it is
+// part of a shot, and must be stated.
 func (s *section) exhaustFlow(f, valve *launcher.FlowSpec, share exhaustShares) {
 	if len(s.flowFigures()) > 0 || orWord(s.texts["to"], "atmosphere") != "atmosphere" {
 		s.flow(f)
@@ -116,9 +115,8 @@ func seatShareWords() finding.Text {
 	return usual("the seat has 0.4 of the diaphragm's area, 0.1 to 0.8")
 }
 
-// diaphragm reads what a diaphragm valve minds: where it lifts, and where it is fully up.
-// A data sheet promises that it opens above its least differential, not that it stays shut
-// below.
+// diaphragm reads what a diaphragm valve minds: where it lifts, and where it is fully up. A data sheet promises that it opens above its
+// least differential, not that it stays shut below.
 func (s *section) diaphragm(p *launcher.PathSpec) {
 	if s.texts["drive"] == "direct" {
 		s.fault("drive", Problem{Message: "does not belong to " + s.kindWords(), Found: "direct", Want: keys.Quoted([]string{"piloted", "hand"}),

@@ -38,9 +38,8 @@ func withoutRounding(q unit.Quantity) unit.Quantity {
 	return q
 }
 
-// inOrder sorts the parts of a launcher: volumes from the supply to the barrel, then by
-// name; paths in the same order, those into the open behind the others, relief valves
-// last, each exhaust behind its valve.
+// inOrder sorts the parts of a launcher: volumes from the supply to the barrel, then by name; paths in the same order, those into the open
+// behind the others, relief valves last, each exhaust behind its valve.
 func inOrder(l *launcher.Launcher) {
 	far := distances(l)
 	slices.SortStableFunc(l.Volumes, func(a, b launcher.VolumeSpec) int {

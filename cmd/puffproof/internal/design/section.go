@@ -43,8 +43,10 @@ func (s *section) band(name string) launcher.Band {
 	return launcher.Band{Key: s.dotted(name)}
 }
 
-// has tells whether a quantity was read.
-func (s *section) has(name string) bool { _, ok := s.bands[name]; return ok }
+// has tells whether a quantity or an answer was read.
+func (s *section) has(name string) bool {
+	return s.bands[name].Set || s.answers[name] != launcher.Unanswered
+}
 
 // or gives a quantity, or the assumed band where it is missing.
 func (s *section) or(name string, nominal, low, high float64, reason finding.Text) launcher.Band {

@@ -131,7 +131,7 @@ func (w *writer) firing() {
 	byHand := w.is("valve", "hand")
 	if w.two() {
 		w.part("paths.*", "paths.feed", "Fills the dose, and is shut during a shot: its hole was not asked.",
-			append(valve("tank", "dose", byHand, `["charging"]`, "closed"), figure("orifice", "1.2 mm"))...)
+			append(valve("tank", "dose", byHand, `["charging"]`, "closed"), figure("orifice", "1.2 mm"), unknown("orifice_removable"))...)
 	}
 	const table = "paths.fire"
 	w.asked[table] = "valve"

@@ -14,8 +14,8 @@ func claims() map[string][]string {
 	part := []string{"rated_pressure", "rated_for_gas", "material", "proof_test", "made_on", "retire_by"}
 	return map[string][]string{
 		"volumes.*":       part,
-		"paths.*":         {"drive", "points"},
-		"paths.*.exhaust": {"points"},
+		"paths.*":         {"drive", "points", "orifice_removable"},
+		"paths.*.exhaust": {"points", "orifice_removable"},
 		"paths.*.hose":    part,
 		"pressure_switch": {"differential", "adjustable", "adjustable_to"},
 		"gauge":           {"stop_pin"},

@@ -1,6 +1,8 @@
 package keys
 
 import (
+	"slices"
+
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
 )
@@ -155,6 +157,7 @@ func flowKeysOf(table string, part, seated []string) []Key {
 	figure := bands{measured: plusMinus(0.10, 0), datasheet: &rule{below: 0.10, above: 0.10}, other: plusMinus(0.20, 0)}
 	hole := bands{measured: plusMinus(0.01, 5e-5), datasheet: &rule{below: 0.03, above: 0.03, least: 1e-4}, other: plusMinus(0.10, 1e-4)}
 	shape := bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}
+	holed := slices.DeleteFunc(slices.Clone(part), func(kind string) bool { return kind == "relief" }) // its bore is its own
 	return []Key{
 		{Table: table, Name: "sonic_conductance", Synonyms: []string{"c", "conductance", "flow", "flow_rate"}, Dimension: unit.Conductance,
 			Min: 1e-12, Max: 1e-5, In: part, Bands: figure, Example: `"14 L/(s bar) ± 10 %"`, Teach: "C of ISO 6358 from the data sheet. At " +
@@ -178,6 +181,10 @@ func flowKeysOf(table string, part, seated []string) []Key {
 				"A muffler on it counts too: state the hole that passes as much as both.",
 			teachOf: []finding.Shown{finding.Millimetres.Of(5e-5, 1), finding.Millimetres.Of(1e-3, 1), finding.Millimetres.Of(5e-5, 1),
 				finding.Millimetres.Of(8e-4, 1)}},
+		{Table: table, Name: "orifice_removable", Synonyms: []string{"removable", "jet_removable", "insert", "screwed_in"}, Kind: Answer,
+			In: holed, Missing: "unknown, which counts as yes", Example: `false`, Teach: "Whether the hole is in a jet or another insert that " +
+				"can be left out: the bore of the hose then passes, or that of a G1/4 fitting, %s. false: it is drilled through the part itself, " +
+				"or is a valve's own seat.", teachOf: []finding.Shown{finding.Millimetres.Of(8e-3, 1)}},
 		{Table: table, Name: "seat_bore", Synonyms: []string{"seat", "dn", "port", "valve_bore", "thread", "nominal_size"},
 			Dimension: unit.Length, Min: 5e-4, Max: 0.1, In: seated, Bands: bands{measured: plusMinus(0.03, 2e-4), other: plusMinus(0.10, 5e-4)},
 			Example: `"8 mm ± 0.5 mm"`, Teach: "For a valve without any flow figure: the bore of its seat, never its thread (G1/4 is %s " +

@@ -26,7 +26,7 @@ func supplyKeys() []Key {
 			Min: 100, Max: 1e6, In: []string{"hand pump"}, Bands: bands{measured: plusMinus(0.10, 5e3), other: plusMinus(0.20, 1e4)},
 			Missing: "nobody stops it: what relief valve or dead head allow", Example: `"0.30 bar ± 0.05 bar"`, Teach: "The mark on the gauge at " +
 				"which the person stops, the last stroke included. It holds only while somebody watches: an item of the checklist; " +
-				"pumping on is a fault, up to the relief valve's full flow or the dead head."},
+				"pumping on is a fault, up to the relief valve's full flow; without one how far is unknown."},
 		{Table: "supply", Name: "fill_time", Synonyms: []string{"timer", "run_time", "runs_for", "on_time"}, Dimension: unit.Time, Min: 0.1,
 			Max: 3600, In: []string{"compressor"}, Bands: bands{measured: plusMinus(0.05, 0.2), other: plusMinus(0.20, 0.5)},
 			Missing: "no timer stops it", Example: `"8 s ± 0.5 s"`, Teach: "How long a timer lets it run for one fill. Highest pressure: that of " +
@@ -54,7 +54,8 @@ func supplyKeys() []Key {
 			"deadhead"}, Dimension: unit.Pressure, Min: 100, Max: 4e7, Bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
 			Missing: "what happens with the switch welded is unknown", Example: `"4 bar"`, Teach: "Gauge pressure at which it delivers nothing " +
 				"more; behind a regulator the one it is set to, with its creep. Let it run against a closed gauge, only below the relief " +
-				"setting; else take the label, ± 20 %."},
+				"setting; else take the label, ± 20 %. Of a hand pump it is a person's force, which bounds no fault: a relief valve that carries " +
+				"the pump does."},
 		{Table: "supply", Name: "curve", Synonyms: []string{"points", "delivery_curve"}, Kind: Curve,
 			Missing: "a straight line from free_air to dead_head",
 			Example: `[["0 bar", "12 L/min"], ["2 bar", "6 L/min"]]`,
@@ -96,7 +97,7 @@ func switchKeys() []Key {
 		{Table: "pressure_switch", Name: "gauge_error", Dimension: unit.Pressure, Pressure: AsDifference, Sign: OrZero, Max: 1e6,
 			Bands:   declared(),
 			Missing: "the class of the gauge on the sensed volume, else none is counted and it is unknown", Example: `"0.02 bar"`,
-			Teach: "Error of the gauge that the switch was set by; counted to both sides."},
+			Teach: "Error of the gauge that the switch was set by; counted to both sides. Less than a thousandth of cut_out counts as not stated."},
 		{Table: "pressure_switch", Name: "adjustable", Kind: Answer, Missing: "unknown, which counts as adjustable", Example: `true`,
 			Teach: "Whether anybody can turn it up. Seal the screw."},
 		{Table: "pressure_switch", Name: "adjustable_to", Synonyms: []string{"end_stop", "max_adjustment", "range"},

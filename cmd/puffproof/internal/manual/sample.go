@@ -36,7 +36,8 @@ func samplePaths() []sampleTable {
 	return []sampleTable{
 		{row: "paths.*", header: "paths.feed", about: "Fills the dose slowly: its small hole keeps the tank out of the shot.",
 			values: [][2]string{{"from", `"tank"`}, {"to", `"dose"`}, {"kind", `"valve"`}, {"orifice", `"1.2 mm ± 0.1 mm"`},
-				{"open_in", `["charging"]`}, {"unpowered", `"closed"`}, {"drive", `"direct"`}, {"opening_time", `"20 ms -20/+20 ms"`}}},
+				{"orifice_removable", "false"}, {"open_in", `["charging"]`}, {"unpowered", `"closed"`}, {"drive", `"direct"`},
+				{"opening_time", `"20 ms -20/+20 ms"`}}},
 		{row: "paths.*", header: "paths.fire", about: "Lets the dose into the barrel: the valve " +
 			"sits at the dose, a hose leads to the barrel. Take the hose away where the valve sits at the barrel itself.",
 			values: [][2]string{{"from", `"dose"`}, {"to", `"barrel"`}, {"kind", `"valve"`}, {"Cv", `"1.5 ± 10 %"`},

@@ -31,6 +31,7 @@ from = "tank"
 to = "dose"
 kind = "valve"
 orifice = "1.2 mm ± 0.1 mm, declared"
+orifice_removable = "declared no"
 open_in = ["charging"]
 unpowered = "declared closed"
 drive = "declared direct"
