@@ -91,8 +91,9 @@ func (b *draft) soft() {
 // shot says of the projectile what is only assumed of how it starts, what it weighs, wet too, and what gets past it.
 func (b *draft) shot() {
 	p := &b.l.Projectile
-	if p.OpenCell == launcher.Unanswered {
-		b.say("projectile.open_cell", word("declared no"), "that it soaks no water and so gets no heavier")
+	if b.l.MaySoak() {
+		b.set(Change{Key: "projectile.open_cell", To: word("declared no"), Sort: Declaration,
+			Why: "that its foam is of closed cells: it soaks no water and so gets no heavier"})
 	}
 	if !p.Breakaway.Set {
 		n := number(0.3, finding.Newtons, 0.3)

@@ -65,6 +65,23 @@ func TestNoChangeClaimsWhatOnlyPeopleCanSay(t *testing.T) {
 	require.Len(t, said, 5, "each claim is made, else the test shows nothing: %v", said)
 }
 
+// Foam that soaks, or of which nothing is said, may be declared to be of closed cells; one that does not soak has nothing to declare.
+func TestClosedCellsAreOfferedToWhatSoaks(t *testing.T) {
+	for answer, offered := range map[launcher.Answer]bool{launcher.Yes: true, launcher.Unanswered: true, launcher.No: false} {
+		b := newDraft(blank{sample.Plain(func(l *launcher.Launcher) { l.Projectile.OpenCell = answer })}, nil)
+		narrower(b)
+		found := false
+		for _, c := range b.list {
+			if c.Key == "projectile.open_cell" {
+				found = true
+				assert.Equal(t, Declaration, c.Sort)
+				assert.Contains(t, c.To.Text(), "declared no")
+			}
+		}
+		assert.Equal(t, offered, found, answer)
+	}
+}
+
 // A way is first looked for with what is only assumed taken at its widest: how soon a switch stops its pump, how long a valve takes,
 // how hard the projectile sits. Only where there is none may these be declared; what leaves a verdict unknown is listed at once.
 func TestWhatOnlyNarrowsIsDeclaredLast(t *testing.T) {

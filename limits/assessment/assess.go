@@ -223,12 +223,15 @@ func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) 
 	if a.Flights != nil && a.Faults != nil {
 		hardest := 0.0
 		for _, f := range a.Faults.Faults {
-			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded // has more energy, and flies no faster
+			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded || f.Mode == fault.Soaked // has more energy, and flies no faster
 			if f.Effect != fault.NoEffect && !heavier && f.Judged > hardest {
 				hardest = f.Judged
 			}
 		}
 		a.Flights.AtFault(a.Launcher, hardest)
+		if a.Launcher.MaySoak() {
+			return a.Flights.Soaked(ctx, a.Launcher, a.Normal)
+		}
 	}
 	return err
 }

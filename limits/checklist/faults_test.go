@@ -37,6 +37,28 @@ func TestItemsOfFaultsExpectFigures(t *testing.T) {
 	assessed.Item(t, FaultItems(a), finding.ItemGuard)
 }
 
+// Where soaked foam would shoot harder than it may, every projectile is weighed between both ends of the stated mass, before any shot;
+// where it would not, or its cells are closed, nothing is asked.
+func TestFoamThatSoaksIsWeighed(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Projectile.Mass = sample.Between("projectile.mass", 3.6e-3, 4.4e-3) })
+	soaked := fault.Result{Part: "projectile", Mode: fault.Soaked, Effect: fault.ChangesShot, Judged: 1.9, Status: finding.OpenItem,
+		HeldBy: finding.ItemWeighed}
+	a := assessed.WithFaults(l, soaked)
+	a.Loading = vent.LoadingOf(l, 5000)
+	it := assessed.Item(t, FaultItems(a), finding.ItemWeighed)
+	assert.Equal(t, [2]float64{3.6e-3, 4.4e-3}, [2]float64{it.Figure.Low, it.Figure.High})
+	assert.Equal(t, finding.EnergyFault, it.Verdict)
+	assert.Contains(t, it.Expect.String(), "each between 3.6 g and 4.4 g; soaked it could have up to 1.90 J")
+	steps := InOrder([]finding.Item{{ID: finding.ItemShotsWeak}, it, {ID: finding.ItemTip}})
+	assert.Equal(t, []string{finding.ItemTip, finding.ItemWeighed, finding.ItemShotsWeak}, []string{steps[0].ID, steps[1].ID, steps[2].ID})
+	assert.True(t, Empty(it.ID))
+	assert.True(t, finding.IsItem(it.ID))
+	assert.True(t, rests(finding.ItemShots, finding.ItemWeighed), "shots of wet ones are none of this design")
+
+	a.Faults.Faults[0].HeldBy, a.Faults.Faults[0].Status = "", finding.Pass
+	assert.Negative(t, finding.IndexOfItem(FaultItems(a), finding.ItemWeighed))
+}
+
 // With a guard the verdict names both items that it rests on, and whether each is
 // confirmed by the day of the question.
 func TestAnUnaskedShotNamesItsItems(t *testing.T) {

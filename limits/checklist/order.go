@@ -75,7 +75,7 @@ func steps() []step {
 		{finding.ItemSealGuard, Papers, empty, oneAdult}, {finding.ItemMuzzleAdmits, Papers, empty, oneAdult},
 		{finding.ItemSeatStop, Papers, empty, oneAdult}, {finding.ItemElevation, Papers, empty, oneAdult},
 		{finding.ItemTip, Papers, empty, oneAdult}, {finding.ItemTipRadius, Papers, empty, oneAdult},
-		{finding.ItemTugAndBite, Papers, empty, oneAdult},
+		{finding.ItemTugAndBite, Papers, empty, oneAdult}, {finding.ItemWeighed, Papers, empty, oneAdult},
 		{finding.ItemOpenTag, Papers, empty, inCharge},
 
 		{finding.ItemWaterTest, Water, empty, twoAdults},

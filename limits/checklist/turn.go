@@ -100,6 +100,7 @@ func rests(id, before string) bool {
 		finding.ItemTip:         slices.Concat([]string{finding.ItemPrint}, shots),
 		finding.ItemTipRadius:   shots,
 		finding.ItemTugAndBite:  slices.Concat([]string{finding.ItemPrint}, shots),
+		finding.ItemWeighed:     shots,
 		finding.ItemShotsWeak:   shots,
 		finding.ItemShotsMiddle: shots[2:],
 		finding.ItemShots:       shots[3:],

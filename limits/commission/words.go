@@ -80,6 +80,9 @@ func figuresToRead(id string) finding.Text {
 	case finding.ItemDeadVolume:
 		return finding.Say("what the water weighs, the least and the most of three, as \"%s, %s\"", finding.Grams.Of(21e-3, 3),
 			finding.Grams.Of(22e-3, 3))
+	case finding.ItemWeighed:
+		return finding.Say("what the lightest and the heaviest of all weigh, as \"%s, %s\"", finding.Grams.Of(3.9e-3, 2),
+			finding.Grams.Of(4.2e-3, 2))
 	case finding.ItemOpeningTime:
 		return finding.Say("the shortest of ten, of each valve, as \"fire %s\"", finding.Millisecond(0.42))
 	case finding.ItemSealGuard:
@@ -129,6 +132,8 @@ func outside(s checklist.Step) finding.Text {
 			"read.")
 	case finding.ItemPassage, finding.ItemDeadVolume, finding.ItemOpeningTime:
 		return finding.Words("The design is wrong there: state what was measured, and check whether it still holds.")
+	case finding.ItemWeighed:
+		return finding.Words("Put it aside until it is dry, and weigh it again. One that stays heavier is none of this design.")
 	case finding.ItemGaugeCompare:
 		return finding.Words("The worse gauge goes. Every reading taken with it is taken again.")
 	case finding.ItemLeakDown, finding.ItemBarrelEmpty:

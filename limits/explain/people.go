@@ -12,9 +12,10 @@ func ofFaults() []text {
 		asks: finding.Words("One part fails: how hard can it shoot then?"),
 		way: finding.Say("Every single fault that the parts can have is made in turn: a valve stuck or leaking, a switch welded, a relief valve "+
 			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
-			"is shown.", factor()),
+			"is shown. Foam whose cells are open, or not stated, is shot soaked with water as well, up to %d times its mass: above the limit it "+
+			"holds only while each projectile is weighed before each use.", factor(), benchmark.SoakedMass),
 		not: finding.Words("Where no single fault can change the shot."), marks: totals,
-		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable"}),
+		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable", "projectile.open_cell"}),
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, a lost plug, or a change of state fire it when nobody asked?"),

@@ -63,6 +63,7 @@ const (
 	StickyBall      Mode = "sticky"
 	LooseBall       Mode = "looser than stated"
 	HeavyBall       Mode = "heavier"
+	Soaked          Mode = "soaked with water"
 	TwoLoaded       Mode = "two loaded"
 	MuzzlePlugged   Mode = "muzzle plugged"
 
@@ -155,6 +156,31 @@ type Report struct {
 	Asked    []string // identifiers of the items whose answers bear on the statuses
 }
 
+// Kept tells that its shot is above a limit, and that an item of the checklist alone keeps it from being made.
+func (f *Result) Kept() bool {
+	return f.HeldBy == finding.ItemWeighed && f.Status != finding.Fail && f.Status != finding.Unknown
+}
+
+// Kept is the hardest of the single faults whose shot an item of the checklist alone keeps from being made; nil: there is none.
+func (r *Report) Kept() (worst *Result) {
+	for _, f := range r.ByPart() {
+		if f.Kept() && (worst == nil || f.Judged > worst.Judged) {
+			worst = f
+		}
+	}
+	return worst
+}
+
+// Most is the largest energy that a single fault gives the shot, of those that no item has to keep from being shot [J]; 0: none is known.
+func (r *Report) Most() (most float64) {
+	for i := range r.Faults {
+		if f := &r.Faults[i]; f.Effect != NoEffect && !f.Kept() && f.Judged > most { // one that is not known has no figure
+			most = f.Judged
+		}
+	}
+	return most
+}
+
 // PairChoice says which pairs of faults are computed.
 type PairChoice uint8
 
@@ -206,6 +232,9 @@ type fault struct {
 	// failing says why it fails whatever its shot does; heldBy is the item of the checklist that alone holds it.
 	failing finding.Text
 	heldBy  string
+	// keptBy is the item of the checklist that keeps it from being shot at all; its ID is empty where none does. A shot above a limit is
+	// then held by that item, and fails no more.
+	keptBy finding.Item
 
 	// Of a jammed projectile: what it could gain when a hand frees it [J], and the
 	// pressure behind it [Pa gauge].

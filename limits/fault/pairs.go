@@ -212,6 +212,9 @@ func joined(a, b *fault) fault {
 		f.share = b.share
 	}
 	f.consequence = finding.Say("%s; then %s", a.consequence, b.consequence)
+	if f.keptBy = b.keptBy; f.keptBy.ID == "" {
+		f.keptBy = a.keptBy
+	}
 	if f.endsAt = b.endsAt; a.endsAt != "" && b.endsAt == "" {
 		f.endsAt = "; highest pressure: %s"
 	}

@@ -3,8 +3,11 @@ package fault
 import (
 	"slices"
 
+	"puffproof/limits/benchmark"
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -29,6 +32,10 @@ func (st *stage) projectileFaults() []fault {
 	}
 	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
+	wrong := "a wrong or wet projectile, up to twice the mass"
+	if st.Launcher.MaySoak() {
+		wrong = "a wrong projectile, up to twice the mass"
+	}
 	return slices.Concat([]fault{
 		{part: "projectile", mode: StickyBall, anyState: true, changes: true, extra: []string{"stickiness", "free sliding"},
 			adjust:      stickier,
@@ -37,8 +44,9 @@ func (st *stage) projectileFaults() []fault {
 			prevented:   finding.Words("dry store, a clean bore, fresh projectiles")},
 	}, st.looser(), []fault{
 		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
-			consequence: finding.Words("a wrong or wet projectile, up to twice the mass"),
+			consequence: finding.Words(wrong),
 			detected:    finding.Words("a kitchen scale"), prevented: finding.Words("one kind only, counted in and out")},
+	}, st.soaked(), []fault{
 		{part: "projectile", mode: TwoLoaded, anyState: true, changes: true, adjust: two, share: func(float64) float64 { return 0.5 },
 			consequence: finding.Words("two leave together; the energy is that of one of them"),
 			detected:    finding.Words("look in before each load"), prevented: finding.Words("one adult loads, counts aloud")},
@@ -47,6 +55,35 @@ func (st *stage) projectileFaults() []fault {
 			consequence: finding.Words("the barrel takes the pressure"),
 			detected:    finding.Words("look in before each load"), prevented: finding.Words("a barrel rated for it; a cover while it stands")},
 	}, st.hardened())
+}
+
+// soaked is a projectile of open cells that rain, wet grass or a puddle has filled. nil: its cells are closed. No part of it has failed, so
+// that nothing but a scale tells it from a dry one.
+func (st *stage) soaked() []fault {
+	if !st.Launcher.MaySoak() {
+		return nil
+	}
+	return []fault{{part: "projectile", mode: Soaked, anyState: true, changes: true, extra: []string{"water taken up"},
+		adjust: func(c *pneumatics.Circuit, u []float64) { worst.Soak(&c.Barrel, u[0]) },
+		keptBy: WeighedItem(st.Launcher),
+		consequence: finding.Say("open cells take up water, up to %d times the mass of the projectile: rain into the muzzle, a ball out of wet "+
+			"grass", benchmark.SoakedMass),
+		detected:  finding.Words("a kitchen scale, before each use"),
+		prevented: finding.Words("closed cells (projectile.open_cell = false); a scale in the kit; none fired in rain or out of wet grass")}}
+}
+
+// WeighedItem is the item of the checklist that keeps a soaked projectile from being shot: nothing heavier than what was judged dry.
+func WeighedItem(l *launcher.Launcher) finding.Item {
+	m := l.Projectile.Mass
+	return finding.Item{ID: finding.ItemWeighed, Title: finding.Words("Weigh each projectile before each use: none that is wet"),
+		Verdict: finding.EnergyFault,
+		Why: finding.Words("Open foam takes up to ten times its mass in water, and what is heavier takes more out of the same air. Neither a " +
+			"look nor supervised loading tells it."),
+		How: finding.Words("A scale that shows a tenth of what the two ends are apart stays in the kit. Each projectile goes on it before each " +
+			"use, and again after rain, wet grass or a puddle; a heavier one is put aside until it is dry. None is fired in rain; the muzzle is " +
+			"covered while one waits in it."),
+		Expect: finding.Say("each between %s and %s", finding.Grams.Of(m.Low, 3), finding.Grams.Of(m.High, 3)),
+		Figure: finding.FigureBetween(finding.OnScale, m.Low, m.High), Source: "own rule of this project: dry is what was judged"}
 }
 
 // looser is a projectile that holds and drags less than the least of the design's bands, down to nothing: a new one, a wet or a worn one,

@@ -152,6 +152,23 @@ func (st *stage) heldBy(r *Result, item finding.Item) {
 	}
 }
 
+// kept judges a shot that an item of the checklist keeps from being made: above what a dry projectile may have, in all or on its contact
+// print, it holds by that item alone.
+func (st *stage) kept(r *Result, f *fault) {
+	allowed, why := st.Limits.Allowed(st.Launcher.Projectile.ContactDiameter)
+	if r.Judged <= allowed {
+		return
+	}
+	over := finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
+	if r.Judged <= st.Limits.Total.Value {
+		over = finding.Say("above the %s that %s allows", finding.Joule(allowed), why)
+	}
+	r.Status, r.Reason = finding.Pass, over
+	if st.heldBy(r, f.keptBy); r.Status == finding.OpenItem {
+		r.Reason = over.Say("; ").And(r.Reason)
+	}
+}
+
 // leftShut judges a hand valve that nobody opens: where it is needed to empty the launcher, people alone hold it.
 func (st *stage) leftShut(r *Result) {
 	item := st.answerOf(finding.Item{ID: finding.ItemVentByHand})

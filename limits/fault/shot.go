@@ -96,21 +96,21 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 	if err := sideBySide(searches, (*faultSearch).shoot); err != nil {
 		return err
 	}
-	top := map[bool]float64{}
+	top := map[kind]float64{}
 	for _, s := range searches {
-		top[s.f.unasked] = max(top[s.f.unasked], s.result.Judged)
+		top[s.kind()] = max(top[s.kind()], s.result.Judged)
 	}
 	limit := st.Limits.Total.Value
-	if st.Roughly && max(top[false], top[true]) > limit {
+	if st.Roughly && max(top[kind{}], top[kind{unasked: true}]) > limit {
 		return nil // a search finds no less: it fails
 	}
 	some := slices.DeleteFunc(slices.Clone(searches), func(s *faultSearch) bool {
-		return s.sketch == nil || !s.mayCount(top[s.f.unasked], limit)
+		return s.sketch == nil || !s.mayCount(top[s.kind()], limit)
 	})
 	first, twins := twinsApart(some)
 	decisive := func(s *faultSearch) bool {
 		judged := s.result.Judged
-		return s.asksMost() && judged*worst.Decisive > top[s.f.unasked] || judged <= limit && judged*worst.Decisive > limit
+		return s.asksMost() && judged*worst.Decisive > top[s.kind()] || judged <= limit && judged*worst.Decisive > limit
 	}
 	if err := sideBySide(first, func(s *faultSearch, ctx context.Context, workers int) error {
 		if !decisive(s) {
@@ -126,6 +126,12 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 	}
 	return nil
 }
+
+// kind tells apart of which faults the hardest is asked: shots that somebody fires, those that nobody does, and those that an item keeps
+// from being shot, which are hard by far and fail nothing.
+type kind struct{ unasked, kept bool }
+
+func (s *faultSearch) kind() kind { return kind{s.f.unasked, s.f.keptBy.ID != ""} }
 
 // asksMost tells that it is asked which fault is the hardest. Of pairs it is only asked whether they keep the limit.
 func (s *faultSearch) asksMost() bool { return !s.st.Roughly && s.f.parts == [2]*fault{} }
@@ -143,6 +149,7 @@ func (s *faultSearch) mayCount(top, limit float64) bool {
 // answers takes over what another fault's search found; the shots stay those that were made for this one.
 func (r *Result) answers(same *Result) {
 	r.Energy, r.Judged, r.Status, r.Basis, r.Reason = same.Energy, same.Judged, same.Status, same.Basis, same.Reason
+	r.HeldBy = same.HeldBy
 }
 
 // twinsApart parts searches of which another asks the very same: a relay that welds and a switch that does have one shot. Their
@@ -214,14 +221,17 @@ func (s *faultSearch) judge(ctx context.Context, found *worst.Case, q worst.Ques
 	r.Shots = found.Result.Evaluations
 	r.Basis, r.Reason = finding.OnModel, nil
 	if found.Undetermined() {
-		return st.unsettled(ctx, r, s.w, q, o, found)
+		return st.unsettled(ctx, s, q, o)
 	}
 	r.Energy, r.Judged = found.Energies()
 	if normal, judged := st.normalEnergy(); !f.unasked && f.share == nil && judged > r.Judged {
 		r.Energy, r.Judged = normal, judged // the part may also work as it should
 	}
 	r.Status = finding.Pass
-	if r.Judged > st.Limits.Total.Value {
+	switch {
+	case f.keptBy.ID != "":
+		st.kept(r, f)
+	case r.Judged > st.Limits.Total.Value:
 		r.Status, r.Reason = finding.Fail, finding.Say("above the limit of %s", finding.Joule(st.Limits.Total.Value))
 		if found.Shot != nil && found.Shot.Outcome == pneumatics.TimeRanOut {
 			r.Basis = finding.OnCeiling

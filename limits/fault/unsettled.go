@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"puffproof/limits/finding"
-	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -15,8 +14,8 @@ import (
 // projectile neither left nor came to rest for good, because air keeps feeding
 // the barrel, are told from those that could not be computed: the rest is
 // searched without them, and a shot that leaves above the limit fails.
-func (st *stage) unsettled(ctx context.Context, r *Result, w *launcher.Launcher, q worst.Question, o search.Options,
-	first *worst.Case) error {
+func (st *stage) unsettled(ctx context.Context, of *faultSearch, q worst.Question, o search.Options) error {
+	r, w, first := of.result, of.w, of.found
 	r.Energy, r.Judged, r.Status = math.NaN(), math.NaN(), finding.Unknown
 	r.Reason = finding.Say("%d of %d shots could not be computed", first.Result.Undefined, first.Result.Evaluations)
 	whole := q.Measure
@@ -41,6 +40,9 @@ func (st *stage) unsettled(ctx context.Context, r *Result, w *launcher.Launcher,
 		r.Energy, r.Judged = left.Energies()
 		r.Status = finding.Fail
 		r.Reason = finding.Say("above the limit of %s; %s", finding.Joule(limit), why)
+		if of.f.keptBy.ID != "" {
+			st.kept(r, of.f)
+		}
 		return nil
 	}
 	r.Reason = why.Say(": what it could still do is not known; those that leave have at most %s",

@@ -76,6 +76,7 @@ const (
 	ItemVentOutlets   = "vent.outlets"
 	ItemLookIn        = "muzzle.look-in"
 	ItemTugAndBite    = "projectile.tug-and-bite"
+	ItemWeighed       = "projectile.weighed" // only where foam may soak water, and would shoot harder than it may
 	ItemColdDrain     = "cold.drain"
 	ItemAgeRetire     = "age.retire"
 	ItemClearAllRound = "clear.round"
@@ -121,7 +122,8 @@ func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemTipRadius, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemHearing,
-		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemColdDrain, ItemAgeRetire, ItemClearAllRound,
+		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemWeighed, ItemColdDrain,
+		ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemPassage,
 		ItemDeadVolume, ItemOpeningTime, ItemExhaust,

@@ -84,7 +84,7 @@ func events() []event {
 	}, {
 		id: "object", what: "Something else than one dry projectile is in the barrel",
 		by: func(r *fault.Result) bool {
-			return r.Mode == fault.HeavyBall || r.Mode == fault.TwoLoaded || r.Mode == fault.MuzzlePlugged ||
+			return r.Mode == fault.HeavyBall || r.Mode == fault.Soaked || r.Mode == fault.TwoLoaded || r.Mode == fault.MuzzlePlugged ||
 				r.RevealedBy == finding.ItemMuzzleAdmits
 		},
 		before: []part{{"other-object", all}}, behind: []part{people}, harms: []string{"other-object"},

@@ -76,6 +76,14 @@ func ofTheShot() []Hazard {
 		},
 		Remains: "people who do not do this",
 	}, {
+		ID: "wet", What: "Open foam soaks water: rain into the muzzle, a projectile out of wet grass", Who: "whom it meets", Harm: "a lost eye",
+		Before: Risk{Lasting, Likely}, Least: Serious, where: (*launcher.Launcher).MaySoak,
+		Measures: []Measure{
+			{Information, "each projectile weighed before each use, none fired in rain", []string{finding.EnergyFault},
+				[]string{finding.ItemWeighed, finding.ItemShots}},
+		},
+		Remains: "one that got wet after it was weighed; closed cells would take up none",
+	}, {
 		ID: "jam", What: "A projectile sticks and is freed by hand", Who: "who frees it", Harm: "a lost eye", Before: Risk{Lasting, Possible},
 		Least: Serious,
 		Measures: []Measure{

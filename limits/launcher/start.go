@@ -209,6 +209,9 @@ func (l *Launcher) HighStart(at float64) []float64 {
 	return w.ReadyPressures(c, at, nil)
 }
 
+// MaySoak tells whether the projectile may take up water: yes, unless the design states closed cells.
+func (l *Launcher) MaySoak() bool { return l.Projectile.OpenCell != No }
+
 // MayFreeze tells whether water on and in the projectile may turn to ice: yes, unless the design states a coldest
 // temperature above freezing.
 func (l *Launcher) MayFreeze() bool {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -344,14 +345,43 @@ func (r *FlightReport) AtFault(l *launcher.Launcher, energy float64) {
 	if r.FaultRadius = r.ClearRadius; !(speed > r.Fast) {
 		return
 	}
+	if far := r.reach(l, speed); far > r.ClearRadius {
+		r.FaultRadius = far
+		r.Notes = append(r.Notes, finding.Say("At a single fault it may come down as far as %s from the muzzle.",
+			finding.Metres.Of(r.FaultRadius, 2)))
+	}
+}
+
+// reach is how far from the muzzle a projectile of a speed [m/s] may come down, over the same elevations and winds, with its bounce [m].
+func (r *FlightReport) reach(l *launcher.Launcher, speed float64) float64 {
 	at := FlightReport{Fast: speed, Height: r.Height, ElevationLow: r.ElevationLow, ElevationTop: r.ElevationTop, Wind: r.Wind}
 	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height, Moving: worst.MovingAt(l)}, +1)
 	at.farthest(l, "", flight.Throw{Speed: speed, Height: r.Height}, -1)
 	at.zones(l)
-	if at.ClearRadius > r.ClearRadius {
-		r.FaultRadius = at.ClearRadius
-		r.Notes = append(r.Notes, finding.Say("At a single fault it may come down as far as %s from the muzzle.", finding.Metres.Of(r.FaultRadius, 2)))
+	return at.ClearRadius
+}
+
+// Soaked adds how far a projectile goes that has taken up water: a valve that opens slowly gives it the speed of a dry one, and the air
+// holds it back less. The fastest of any load of water is flown with any mass. normal is as of Flights; the error is the context's.
+func (r *FlightReport) Soaked(ctx context.Context, l *launcher.Launcher, normal *worst.Case) error {
+	high, ok := l.SoakedHigh()
+	if !ok {
+		return nil
 	}
+	q := worst.EnergyQuestion(l, high)
+	q.Extra = []string{"water taken up"}
+	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { worst.Soak(&c.Barrel, u[0]) }
+	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0))
+	if err != nil {
+		return err
+	}
+	w := l.Clone()
+	w.Projectile.Mass.High *= 1 + benchmark.SoakedMass
+	if far := r.reach(w, max(speed, r.Fast)); far > max(r.ClearRadius, r.FaultRadius) {
+		r.FaultRadius = far
+		r.Notes = append(r.Notes, finding.Say("Soaked with water it may come down as far as %s from the muzzle.", finding.Metres.Of(far, 2)))
+	}
+	return nil
 }
 
 // shapes holds the stated drag against those of plain shapes at the fastest

@@ -185,6 +185,41 @@ func TestShapesOfWhatDoesNotFly(t *testing.T) {
 	assert.Contains(t, flies.Notes[0].String(), "ball 0.39, ")
 }
 
+// A soaked projectile of up to eleven times the mass goes as fast as the fastest of any load of water does, and is held back less: in a
+// drag that counts it comes down further off than a dry one of the same speed, and never less far.
+func TestClearZoneOfASoakedProjectile(t *testing.T) {
+	l := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), func(l *launcher.Launcher) {
+		l.Projectile.Drag = launcher.Exact("projectile.drag_coefficient", 0.5)
+	})
+	r, err := Flights(sample.Weakly(), l, nil)
+	require.NoError(t, err)
+	dry, fast := r.ClearRadius, r.Fast
+	heavier := l.Clone()
+	heavier.Projectile.Mass.High *= 11
+	least := r.reach(heavier, fast)
+	require.Greater(t, least, dry, "held back less")
+	require.NoError(t, r.Soaked(sample.Weakly(), l, nil))
+	assert.GreaterOrEqual(t, r.FaultRadius, least)
+	assert.Equal(t, dry, r.ClearRadius, "of dry ones")
+	assert.Contains(t, finding.Notes(r.Notes...).String(), "Soaked with water it may come down as far as")
+
+	// Behind a wide valve that opens at once a dry one is the fastest, and flown with all of the water.
+	atOnce := l.Clone()
+	sample.FireCv(100)(atOnce)
+	atOnce.Paths[0].OpeningTime = launcher.Exact("paths.fire.opening_time", 0)
+	r, err = Flights(sample.Weakly(), atOnce, nil)
+	require.NoError(t, err)
+	require.NoError(t, r.Soaked(sample.Weakly(), atOnce, nil))
+	assert.InEpsilon(t, r.reach(heavier, r.Fast), r.FaultRadius, 1e-3, "searches of one shot")
+
+	// Where another fault goes further still, that counts.
+	r.FaultRadius = 1000
+	notes := len(r.Notes)
+	require.NoError(t, r.Soaked(sample.Weakly(), l, nil))
+	assert.Equal(t, 1000.0, r.FaultRadius)
+	assert.Len(t, r.Notes, notes)
+}
+
 // A shot at a single fault is thrown as the others are: one no faster moves nothing; one twice as fast goes further, in thin drag as far as
 // in a vacuum, where from a height h at an elevation a it is v cos(a)/g (v sin(a) + sqrt(v^2 sin(a)^2 + 2 g h)) (any textbook of mechanics),
 // and relative to the ground a moving vehicle's own speed is in its energy already.

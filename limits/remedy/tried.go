@@ -76,6 +76,9 @@ func lesser(r *fault.Report) map[string]bool {
 	const among = 0.7 // of the worst
 	top := map[bool]float64{}
 	for _, f := range r.Faults {
+		if f.Kept() { // however hard it is, it fails nothing
+			continue
+		}
 		unasked := f.Effect == fault.FiresUnasked
 		top[unasked] = math.Max(top[unasked], f.Judged)
 	}

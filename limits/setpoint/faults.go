@@ -85,7 +85,10 @@ func (s *solver) someFaultsOf(w *launcher.Launcher, only picks) (failed *finding
 	verdicts := []finding.Verdict{verdict.Of(a, finding.EnergyTotal), verdict.Of(a, finding.EnergyArea), verdict.Of(a, finding.EnergyFault)}
 	for i := range verdicts {
 		v := &verdicts[i]
-		if v.Value != nil && v.Limit != nil {
+		switch {
+		case v.ID == finding.EnergyFault && v.Status == finding.Conditional: // without what an item keeps from being shot
+			share = max(share, a.Faults.Most()/a.Faults.Limit)
+		case v.Value != nil && v.Limit != nil:
 			share = max(share, *v.Value / *v.Limit)
 		}
 		if v.Status == finding.Fail && (failed == nil || failed.Status == finding.Unknown) || v.Status == finding.Unknown && failed == nil {

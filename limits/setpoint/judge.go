@@ -153,13 +153,7 @@ func (j judgement) hardest() picks {
 	if j.faults == nil {
 		return nil
 	}
-	most := 0.0
-	for i := range j.faults.Faults {
-		if f := &j.faults.Faults[i]; f.Effect != fault.NoEffect && f.Judged > most { // one that is not known has no figure
-			most = f.Judged
-		}
-	}
-	return j.beyond(nearly*most/j.faults.Limit, false)
+	return j.beyond(nearly*j.faults.Most()/j.faults.Limit, false)
 }
 
 // unknown is the first of the energy verdicts that is not known; nil where they all are.
@@ -176,13 +170,16 @@ func (j judgement) unknown() *finding.Verdict {
 }
 
 // share is the largest share of its limit that one of the verdicts reaches, of those that
-// pass or fail [-].
+// pass or fail [-]. At a single fault what no item keeps from being shot counts, also where the rest is held by one.
 func (j judgement) share(ids ...string) float64 {
 	most := 0.0
 	for i := range j.verdicts {
 		v := &j.verdicts[i]
 		if slices.Contains(ids, v.ID) && (v.Status == finding.Pass || v.Status == finding.Fail) {
 			most = max(most, shareOf(v))
+		}
+		if slices.Contains(ids, v.ID) && v.ID == finding.EnergyFault && v.Status == finding.Conditional && j.faults != nil {
+			most = max(most, j.faults.Most()/j.faults.Limit)
 		}
 	}
 	return most

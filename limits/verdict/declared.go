@@ -35,6 +35,7 @@ func bearings() []bearing {
 		{"projectile.tip_proof", tip, finding.ItemTip},
 		{"projectile.tip", tip, finding.ItemTip},
 		{"projectile.contact_diameter", energies, finding.ItemPrint},
+		{"projectile.open_cell", []string{finding.EnergyFault, finding.MisuseOfObjects, finding.PeopleLanding, finding.PeopleWheels}, ""},
 		{"supply.dead_head", append(source, pressures...), ""},
 		{"pressure_switch.differential", []string{finding.SwitchBand}, ""},
 		{"pressure_switch.adjustable", energies, finding.ItemSwitchTest},

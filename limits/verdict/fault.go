@@ -12,6 +12,7 @@ func energyFault(a *assessment.Assessment, v *finding.Verdict) {
 	judgeFaults(a, v)
 	faultMeasured(a, v)
 	atLeastNormal(a, v)
+	unlessKept(a, v)
 	neverBySlowness(a, v)
 }
 
@@ -62,7 +63,35 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	v.Mend("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
 }
 
-// hardestFault finds the single fault of the largest known energy, counts those that
+// unlessKept lets the verdict hold only while people keep up the item that alone keeps a harder shot from being made: that of foam which
+// water has made heavy. No part has failed, and nobody sees it.
+func unlessKept(a *assessment.Assessment, v *finding.Verdict) {
+	if v.Status == finding.Fail || v.Status == finding.Unknown || a.Faults == nil {
+		return
+	}
+	wet := a.Faults.Kept()
+	if wet == nil {
+		return
+	}
+	others := v.Why
+	v.Basis = finding.OnModel
+	if v.Value == nil || wet.Judged > *v.Value {
+		v.Judge(wet.Judged, a.Limits.Total.Value)
+	}
+	v.Why = finding.Say("%s has up to %s", wet.Name(), finding.WorstJoule(wet.Judged))
+	if wet.Judged <= a.Limits.Total.Value {
+		v.Why = v.Why.Say(", too much for its contact print")
+	}
+	v.Why = v.Why.Say("; without it: %s", others)
+	heaviest := finding.Grams.Of(a.Launcher.Projectile.Mass.High, 3)
+	heaviest.Side = finding.NotAbove
+	v.HoldsWhile(finding.Say("each projectile is weighed before each use, and none that is heavier than %s is fired, none in rain or out of "+
+		"wet grass", heaviest), wet.HeldBy)
+	v.Advice = finding.Words("Closed-cell foam takes up no water: projectile.open_cell = false, once one was weighed, pressed under water " +
+		"and weighed again. Or keep a scale in the kit.")
+}
+
+// hardestFault finds the single fault of the largest known energy of those that no item keeps from being shot, counts those that
 // can change the shot, and says what is open of the first that is unknown; nil: none.
 func hardestFault(r *fault.Report) (worst *fault.Result, changing int, open finding.Text) {
 	for _, f := range r.ByPart() {
@@ -71,7 +100,7 @@ func hardestFault(r *fault.Report) (worst *fault.Result, changing int, open find
 			continue
 		case f.Status == finding.Unknown && len(open) == 0:
 			open = finding.Say("%s, %s: %s", f.Part, f.Mode, f.Reason)
-		case f.Status != finding.Unknown && (worst == nil || f.Judged > worst.Judged):
+		case f.Status != finding.Unknown && !f.Kept() && (worst == nil || f.Judged > worst.Judged):
 			worst = f
 		}
 		changing++

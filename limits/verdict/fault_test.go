@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
 
@@ -52,6 +53,58 @@ func TestEnergyFault(t *testing.T) {
 	a.NoStart = finding.Words("no pressure known")
 	assert.Equal(t, finding.Unknown, Of(a, finding.EnergyFault).Status, "normal operation is not known")
 	assert.Equal(t, finding.Unknown, Of(a, finding.ShotUnasked).Status)
+}
+
+// What only an item of the checklist keeps from being shot is no pass, answered or not, and no failure either: it is judged by its own
+// figure, and holds while people keep the item. Another fault above the limit fails all the same, and one that is unknown is.
+func TestAProjectileThatIsSoakedIsNeverAPlainPass(t *testing.T) {
+	one := func(judged float64, status finding.Status, by string) fault.Result {
+		return fault.Result{Part: "projectile", Mode: fault.StuckOpen, State: "any", Effect: fault.ChangesShot,
+			Energy: judged / worst.ModelFactor, Judged: judged, Status: status, HeldBy: by}
+	}
+	other, above1 := one(0.4, finding.Pass, ""), one(above(1), finding.Fail, "")
+	unknown := one(math.NaN(), finding.Unknown, "")
+	for _, c := range []struct {
+		name   string
+		faults []fault.Result
+		want   finding.Status
+		value  float64
+	}{
+		{"open", []fault.Result{other, one(3, finding.OpenItem, finding.ItemWeighed)}, finding.Conditional, 3},
+		{"answered", []fault.Result{other, one(3, finding.Pass, finding.ItemWeighed)}, finding.Conditional, 3},
+		{"on its print", []fault.Result{other, one(0.9, finding.OpenItem, finding.ItemWeighed)}, finding.Conditional, 0.9},
+		{"on its print, less than another", []fault.Result{other, one(0.3, finding.OpenItem, finding.ItemWeighed)}, finding.Conditional, 0.4},
+		{"alone", []fault.Result{one(3, finding.OpenItem, finding.ItemWeighed)}, finding.Conditional, 3},
+		{"within the limits", []fault.Result{other, one(0.9, finding.Pass, "")}, finding.Pass, 0.9},
+		{"another fails", []fault.Result{above1, one(3, finding.Pass, finding.ItemWeighed)}, finding.Fail, above(1)},
+		{"another is unknown", []fault.Result{other, unknown, one(3, finding.OpenItem, finding.ItemWeighed)}, finding.Unknown, 0},
+		{"it is unknown itself", []fault.Result{other, one(math.NaN(), finding.Unknown, "")}, finding.Unknown, 0},
+	} {
+		v := Of(assessed.WithFaults(sample.Plain(), c.faults...), finding.EnergyFault)
+		require.Equal(t, c.want, v.Status, "%s: %s", c.name, v.Why)
+		if c.value > 0 {
+			assert.Equal(t, c.value, *v.Value, c.name)
+		}
+		if c.want != finding.Conditional {
+			assert.Empty(t, v.Items, c.name)
+			continue
+		}
+		assert.Equal(t, []string{finding.ItemWeighed}, v.Items, c.name)
+		assert.Equal(t, finding.OnProcedure, v.Basis, c.name)
+		assert.Contains(t, v.Condition.String(), "none that is heavier than 4 g is fired", c.name)
+		assert.Contains(t, v.Advice.String(), "projectile.open_cell = false", c.name)
+	}
+	heavy := sample.Plain(func(l *launcher.Launcher) { l.Projectile.Mass.High = 4.4469e-3 })
+	v := Of(assessed.WithFaults(heavy, one(3, finding.OpenItem, finding.ItemWeighed)), finding.EnergyFault)
+	assert.Contains(t, v.Condition.String(), "heavier than 4.44 g", "rounded to the side that is accepted")
+}
+
+// Closed cells that are only declared are no pass.
+func TestDeclaredClosedCellsHoldOnlyIfTrue(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) { l.Declared = []string{"projectile.open_cell"} })
+	v := Of(assessed.WithFaults(l, fault.Result{Effect: fault.ChangesShot, Judged: 0.4, Status: finding.Pass}), finding.EnergyFault)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Condition.String(), "the declared projectile.open_cell proves true")
 }
 
 // The faults stand worst first in the report; where two are equal the verdicts name

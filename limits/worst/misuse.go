@@ -85,7 +85,7 @@ func misuseQuestions(l *launcher.Launcher, high float64) []misuseQuestion {
 	if l.MayFreeze() {
 		out = append(out, m.frozen())
 	}
-	if l.Projectile.OpenCell != launcher.No {
+	if l.MaySoak() {
 		out = append(out, m.soaked())
 	}
 	return out
@@ -199,11 +199,13 @@ func (m misuseMaker) frozen() misuseQuestion {
 	return m.question(finding.Words("the projectile, wet and frozen hard"), nil, func(*pneumatics.Circuit, []float64) {}, nil)
 }
 
-// soaked is an open-cell projectile that has taken up water, up to ten times
-// its mass.
+// Soak lets a projectile of open cells take up water: from none to ten times its mass, by a coordinate of [0, 1].
+func Soak(b *pneumatics.Barrel, u float64) { b.Mass *= 1 + u*benchmark.SoakedMass }
+
+// soaked is an open-cell projectile that has taken up water.
 func (m misuseMaker) soaked() misuseQuestion {
 	return m.question(finding.Words("the projectile soaked with water"), []string{"water taken up"}, func(c *pneumatics.Circuit, u []float64) {
-		c.Barrel.Mass *= 1 + u[0]*benchmark.SoakedMass
+		Soak(&c.Barrel, u[0])
 	}, nil)
 }
 

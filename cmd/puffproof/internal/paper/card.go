@@ -118,7 +118,7 @@ func (b *builder) cardChecks() {
 	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
 	items := []any{
 		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". Guard, stop, key and clips in place.",
-		"Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
+		b.weighed() + "Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
 		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
 	}
 	if b.hasRelief() { // before it is emptied: without pressure none blows

@@ -166,10 +166,20 @@ func (b *builder) whyLine() string {
 	switch {
 	case ok && f.Value != nil && f.Status != finding.Unknown:
 		t += " At the worst single fault: " + b.in.against(f) + "."
+		t += show.Lead(" ", b.weighed())
 	case !ok || f.Status == finding.Unknown:
 		t += " At the worst single fault: not known" + show.Lead(": ", b.text(f.Why)) + "."
 	}
 	return t
+}
+
+// weighed is what a foam that soaks water asks for before each use; "" nothing.
+func (b *builder) weighed() string {
+	if f := b.in.Faults; f == nil || f.Kept() == nil {
+		return ""
+	}
+	most := b.in.Units.Words(quantity.Mass, b.in.Launcher.Projectile.Mass.High, quantity.Down)
+	return "Each projectile weighed, none above " + most + ": soaked it is shot too hard. "
 }
 
 // judgedOn says what the judged energy is.

@@ -16,8 +16,8 @@ func (b *builder) inspection() {
 	row := func(when, what string) {
 		t.Add(when, what, nil)
 	}
-	row("before each use", "gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; projectiles "+
-		"dry, soft, whole, counted; bore empty; one vent test with the stopwatch")
+	row("before each use", b.weighed()+"gauge at zero before filling; guard, stop, key and clips in place; relief valve lifted by hand; "+
+		"projectiles dry, soft, whole, counted; bore empty; one vent test with the stopwatch")
 	row("during use", "air leaks, odd flights, loose parts; gauge after each switching off")
 	row("after use", "vented, drained, gauge at zero for a minute, open tag hung on, projectiles counted, stored dry and frost-free")
 	row("each year", "all tests of part 8 again; vessels for rust, cracks and dents; hoses for age; this file made again")

@@ -30,6 +30,10 @@ func (f *FaultsScreen) finding() string {
 	r := f.Report
 	fails, unknown := countFaults(r.Faults)
 	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
+	if kept := r.Kept(); kept != nil {
+		t = fmt.Sprintf("Of %d single faults one alone exceeds the limits, on the model: %s, %s. The item %s keeps it from being fired.",
+			len(r.Faults), kept.Name(), f.Units.Worst(quantity.Energy, kept.Judged), kept.HeldBy)
+	}
 	if fails+unknown > 0 {
 		t, colour = fmt.Sprintf("%s of %d exceed the limits or break a rule, %d unknown.",
 			show.Plural(fails, "single fault", "single faults"), len(r.Faults), unknown), red
