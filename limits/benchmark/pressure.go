@@ -125,3 +125,7 @@ func bodyBenchmarks() []Benchmark {
 			Caveat: "by the tests of 16 CFR 1500.51 and 1500.52; the bite is the own rule of this project"},
 	}
 }
+
+// FinestDial is the error of the finest dial gauges over their range (class 0.1 of EN 837-1, from memory): a smaller one, or none, is no
+// error that anybody measured, and counts as not stated.
+const FinestDial = 1e-3

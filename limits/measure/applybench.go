@@ -21,7 +21,14 @@ import (
 // switch was set by no longer counts once its cycles are measured.
 func ApplyBench(l *launcher.Launcher, spec launcher.BenchSpec) {
 	b := bench{&launcher.Bench{Before: l.Clone()}}
-	e := math.Abs(spec.GaugeError.High) + 0.5*l.Resolution()
+	size, least := math.Abs(spec.GaugeError.High), 0.0
+	if s := l.Switch; s != nil {
+		least = benchmark.FinestDial * s.CutOut.Nominal
+	}
+	if size == 0 || size < least { // none that was measured
+		size = l.SensedGaugeError()
+	}
+	e := size + 0.5*l.Resolution()
 	if s := l.Switch; s != nil {
 		if b.cycles(&s.CutOut, spec.CutOuts, e) && s.GaugeError.Set {
 			was := s.GaugeError

@@ -44,10 +44,27 @@ func TestBenchCyclesReplaceTheSwitchBands(t *testing.T) {
 	assert.Empty(t, l.Bench.Clashes)
 }
 
+// A gauge that reads exactly is none that was looked at: where its error is stated as nothing, or less than the finest dial's
+// (class 0.1 of EN 837-1), the readings are as uncertain as the gauge on the sensed volume, here of class 2.5 to 1 bar.
+func TestAnErrorOfNothingNarrowsNoReading(t *testing.T) {
+	for _, stated := range []float64{0, 0.0003} {
+		l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+			l.Switch.GaugeError = sample.Between("gauge_error", -0.02*sample.Bars, 0.02*sample.Bars)
+			l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.30*sample.Bars, 0.50*sample.Bars)
+			l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("", 1*sample.Bars), Class: 2.5,
+				Graduation: launcher.Exact("", 0.02*sample.Bars)}}
+		})
+		measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("bench.gauge_error", stated*sample.Bars),
+			CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)})
+		assert.InDelta(t, 0.40+0.025+0.01, l.Switch.CutOut.High/sample.Bars, 1e-9, "%g bar", stated)
+	}
+}
+
 // Fill times computed with a known delivery give it back: FillTime is checked
 // against the closed form in supply_test.go. 1e-3: times are read off a trace.
 func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 	l := sample.Plain(sample.Orderly)
+	l.Switch = nil // of whose cut-out the finest dial's error, the least that counts, would be 40 Pa
 	const q = 9 * sample.LitreMinute
 	l.Supply.FreeAir = sample.Between("supply.free_air", 6*sample.LitreMinute, 14*sample.LitreMinute)
 	truth := l.Clone()
@@ -55,7 +72,7 @@ func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 	c := new(pneumatics.Circuit)
 	truth.Fill(c)
 	time := launcher.FillTime(c, 0, []float64{0}, 0.4*sample.Bars)
-	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), FillVolume: launcher.Exact("v", 2e-3),
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 1), FillVolume: launcher.Exact("v", 2e-3),
 		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
 	assert.InEpsilon(t, q, l.Supply.FreeAir.Nominal, 1e-3)
 	assert.Less(t, l.Supply.FreeAir.Width(), 0.08*q,

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/toml"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -91,10 +92,6 @@ const (
 	hardStroke = 6.0
 )
 
-// finestClass is the error of the finest dial gauges over their range (class 0.1 of EN 837-1, from memory): a smaller one, or none, is no
-// error that was measured, and counts as not stated.
-const finestClass = 1e-3
-
 func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 	var list []launcher.GaugeSpec
 	for _, s := range r.tables(root, "gauge", mostGauges) {
@@ -103,7 +100,7 @@ func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {
 		if s.has("class") && s.has("error") {
 			s.fault("error", Problem{Message: "says the same as class", Found: "error", Want: "class or error, not both"})
 		}
-		if g.Error.High < finestClass*g.Range.Nominal {
+		if g.Error.High < benchmark.FinestDial*g.Range.Nominal {
 			g.Error = launcher.Band{Key: g.Error.Key}
 		}
 		if mark := g.Range.Nominal / 50; g.Range.Set && !g.Graduation.Set {
@@ -131,7 +128,7 @@ func (r *reader) pressureSwitch(root *toml.Table, gauges []launcher.GaugeSpec) *
 		sw.CutIn.High = sw.CutIn.Nominal + (sw.CutOut.High - sw.CutOut.Nominal)
 		sw.CutIn.Assumed, sw.CutIn.Reason = true, usual("no tolerance stated; as wide as cut_out, the same switch")
 	}
-	if e := sw.GaugeError; e.Set && e.High >= finestClass*sw.CutOut.Nominal {
+	if e := sw.GaugeError; e.Set && e.High >= benchmark.FinestDial*sw.CutOut.Nominal {
 		e.Low, e.Nominal, e.High = -max(e.Nominal, e.High), 0, max(e.Nominal, e.High)
 		sw.GaugeError = e
 		return sw
