@@ -75,6 +75,7 @@ const (
 	EnergyFloor        BenchmarkID = "energy.floor"
 	TotalResilient     BenchmarkID = "energy.total.resilient"
 	TotalRigid         BenchmarkID = "energy.total.rigid"
+	TipRadius          BenchmarkID = "energy.tip.radius"
 	AreaPublished      BenchmarkID = "energy.area.published"
 	AreaConservative   BenchmarkID = "energy.area.conservative"
 	MarkerSpeed        BenchmarkID = "marker.speed"
@@ -126,6 +127,8 @@ func energyBenchmarks() []Benchmark {
 		{ID: TotalRigid, What: "total energy, rigid tip",
 			Value: 0.08, Unit: "J", Document: "EN 71-1", Edition: "before 2018", Clause: "4.17.3", Evidence: ReadSecondary,
 			Caveat: "an EU market notice (RAPEX 0750/09) failed 0.118 J; a rigid tip is anything not shown to be resilient"},
+		{ID: TipRadius, What: "radius of a rigid tip, at least", Value: 2e-3, Unit: "m", Document: "EN 71-1", Clause: "4.17.2",
+			Evidence: FromMemory, Caveat: "ASTM F963, 4.21, has it too, from memory; whatever the energy: a point cuts and sticks"},
 		{
 			ID: AreaPublished, What: "energy per contact area, above the floor", Value: 2500, Unit: "J/m2",
 			Document: "ASTM F963", Edition: "2017 and 2023", Clause: "4.21.2.3, method 8.14.6", Evidence: ReadSecondary,

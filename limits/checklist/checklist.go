@@ -29,6 +29,7 @@ func Answered(a *assessment.Assessment) []finding.Item {
 		}
 		items = append(items, it)
 	}
+	items = append(items, radiusItems(a.Limits.Tip)...)
 	items = append(items, labelItem(a))
 	if a.Launcher.Projectile.ContactDiameter.Set {
 		items = append(items, printItem(a.Launcher.Projectile.ContactDiameter))
@@ -100,6 +101,21 @@ func labelItem(a *assessment.Assessment) finding.Item {
 		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Figure: rated,
 		Parts:  named,
 		Source: practice}
+}
+
+// radiusItems ask for a tip without a point, where it counts as rigid.
+func radiusItems(tip launcher.Tip) []finding.Item {
+	if tip == launcher.ResilientTip {
+		return nil
+	}
+	b := benchmark.BenchmarkOf(benchmark.TipRadius)
+	return []finding.Item{{ID: finding.ItemTipRadius, Title: finding.Words("Radius of the tip, which counts as rigid"), Verdict: finding.EnergyArea,
+		Why: finding.Words("A point or an edge cuts and sticks at any energy: a nail, a pencil or a skewer as a core is one, also where it stands " +
+			"behind foam."),
+		How: finding.Words("Radius gauges on every edge and end that can meet somebody first, the foam pushed back by hand; or a coin of that " +
+			"radius beside a photograph."),
+		Expect: finding.Say("%s or more everywhere", finding.Millimetre(b.Value)),
+		Figure: finding.FigureBetween(finding.InMetre, b.Value, math.Inf(1)), Source: b.Source()}}
 }
 
 // narrowestPrint is how far apart the ends of a stated print are at least [m]: no five prints on paper come nearer to each other (own

@@ -55,6 +55,17 @@ func TestItemsOnTheBuild(t *testing.T) {
 	}
 }
 
+// A tip that is not shown to be soft is asked for its radius, as a figure.
+func TestARigidTipIsAskedForItsRadius(t *testing.T) {
+	has := func(tip launcher.Tip) bool {
+		items := radiusItems(tip)
+		return len(items) == 1 && items[0].Figure.Low == 2e-3 && math.IsInf(items[0].Figure.High, 1)
+	}
+	assert.True(t, has(launcher.RigidTip))
+	assert.True(t, has(launcher.UnprovedTip))
+	assert.False(t, has(launcher.ResilientTip))
+}
+
 // A print that is stated without a width is met only by its own figure written once more: no answer closes that, in the expectation as
 // in the refusal. At the narrowest that five prints can be one does.
 func TestAPrintWithoutAWidthIsRefused(t *testing.T) {

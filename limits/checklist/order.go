@@ -74,8 +74,8 @@ func steps() []step {
 		{finding.ItemFuses, Papers, empty, oneAdult}, {finding.ItemGuard, Papers, empty, oneAdult},
 		{finding.ItemSealGuard, Papers, empty, oneAdult}, {finding.ItemMuzzleAdmits, Papers, empty, oneAdult},
 		{finding.ItemSeatStop, Papers, empty, oneAdult}, {finding.ItemElevation, Papers, empty, oneAdult},
-		{finding.ItemTip, Papers, empty, oneAdult}, {finding.ItemTugAndBite, Papers, empty, oneAdult},
-		{finding.ItemWeighed, Papers, empty, oneAdult},
+		{finding.ItemTip, Papers, empty, oneAdult}, {finding.ItemTipRadius, Papers, empty, oneAdult},
+		{finding.ItemTugAndBite, Papers, empty, oneAdult}, {finding.ItemWeighed, Papers, empty, oneAdult},
 		{finding.ItemOpenTag, Papers, empty, inCharge},
 
 		{finding.ItemWaterTest, Water, empty, twoAdults},

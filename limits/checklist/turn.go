@@ -98,6 +98,7 @@ func rests(id, before string) bool {
 		finding.ItemSeatStop:    shots,
 		finding.ItemElevation:   {finding.ItemLandingClear},
 		finding.ItemTip:         slices.Concat([]string{finding.ItemPrint}, shots),
+		finding.ItemTipRadius:   shots,
 		finding.ItemTugAndBite:  slices.Concat([]string{finding.ItemPrint}, shots),
 		finding.ItemWeighed:     shots,
 		finding.ItemShotsWeak:   shots,

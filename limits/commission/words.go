@@ -70,6 +70,8 @@ func figuresToRead(id string) finding.Text {
 		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet, %s %s cold\"",
 			finding.Newton(60), finding.Millimetre(8e-3),
 			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3))
+	case finding.ItemTipRadius:
+		return finding.Say("the smallest radius, as \"%s\"", finding.Millimetre(3e-3))
 	case finding.ItemBore:
 		return finding.Say("the largest shank that goes in, of each restrictor, or where there is none the bore of each hose, as \"bleed %s\"",
 			finding.Millimetre(1e-3))

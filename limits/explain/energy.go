@@ -47,10 +47,11 @@ func ofEnergies() []text {
 		asks: finding.Words("How hard does the projectile hit for the size of the spot that it touches? The same energy on a small spot " +
 			"hurts more."),
 		way: finding.Words("The energy that energy.total judges, divided by the area of the smallest print that the tip leaves on a flat " +
-			"plate: you measure the print with ink and paper."),
+			"plate: you measure the print with ink and paper. Whatever the energy, a tip that counts as rigid holds only while it is " +
+			"rounded."),
 		not: finding.Say("Where the worst energy is at or below %s, at which no energy per area is tested.",
 			finding.Joule(benchmark.BenchmarkOf(benchmark.EnergyFloor).Value)),
-		marks: []benchmark.BenchmarkID{benchmark.AreaConservative, benchmark.AreaPublished, benchmark.EnergyFloor},
+		marks: []benchmark.BenchmarkID{benchmark.AreaConservative, benchmark.AreaPublished, benchmark.EnergyFloor, benchmark.TipRadius},
 		moves: keys([]string{"projectile.contact_diameter", "limits.policy", "limits.energy_per_area"}, shooting()),
 	}, {
 		id:   finding.MisuseOfObjects,

@@ -42,7 +42,7 @@ func ofPeople() []text {
 		asks: finding.Words("Does somebody stand where the projectile can come down?"),
 		way: finding.Words("The fastest shot is flown over every elevation and wind that you state, with its bounce: that gives the radius of " +
 			"the landing zone. The nearest person must be outside. Inside it holds only while something is done about it, a net or a clear " +
-			"ground, and only where the shot is within its energy limit."),
+			"ground, and only where the shot is within its energy limits, with what its fall from the muzzle adds too: m g h, without drag."),
 		not:    finding.Words("Never: without event.nearest_person the verdict is unknown."),
 		source: ownRule + ": the landing zone of the fastest shot with its bounce, over every elevation and wind",
 		moves:  keys([]string{"event.nearest_person", "event.kerb", "event.ear_to_muzzle", "event.eye_to_muzzle"}, flying),

@@ -48,7 +48,7 @@ func ofTheShot() []Hazard {
 		Measures: []Measure{
 			{Design, "energy and energy per area within their limits, in the worst launcher and at any single fault",
 				[]string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault}, []string{finding.ItemShots, finding.ItemTip,
-					finding.ItemPrint}},
+					finding.ItemPrint, finding.ItemTipRadius}},
 			{Guard, "elevation stops, a clear zone, two actions to fire", []string{finding.ShotUnasked},
 				[]string{finding.ItemElevation, finding.ItemClearAllRound, finding.ItemTwoActions, finding.ItemGuard}},
 			{Information, "key and stop with one adult; eye protection", nil, []string{finding.ItemKeyAndStop}},

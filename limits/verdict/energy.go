@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -77,6 +78,10 @@ func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	areaMeasured(a, v)
 	neverBySlowness(a, v)
+	if a.Limits.Tip != launcher.ResilientTip && v.Status != finding.Fail && v.Status != finding.Unknown {
+		v.HoldsWhile(finding.Say("its tip, which counts as rigid, is rounded to at least %s everywhere, without a point or an edge: the area "+
+			"of a point is none", finding.Millimetre(benchmark.BenchmarkOf(benchmark.TipRadius).Value)), finding.ItemTipRadius)
+	}
 }
 
 // worstWhy says what the energy that is judged comes from.

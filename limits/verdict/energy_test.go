@@ -95,7 +95,7 @@ func TestEnergyVerdictsAtTheirLimits(t *testing.T) {
 		{1.601, print, finding.Fail, finding.Fail},
 	} {
 		a := assessed.WithFaults(sample.Plain())
-		a.Limits.Floor.Value = 0.08
+		a.Limits.Floor.Value, a.Limits.Tip = 0.08, launcher.ResilientTip
 		a.Energy = &worst.EnergyReport{Basis: finding.OnModel, Judged: c.judged,
 			WorstEnergy: c.judged / worst.ModelFactor, Limit: 1, AreaLimit: 1600,
 			ContactArea: c.contact, AreaJudged: c.judged / print}
@@ -114,6 +114,33 @@ func TestEnergyVerdictsAtTheirLimits(t *testing.T) {
 				want = finding.Fail
 			}
 			assert.Equal(t, want, Of(a, id).Status, "%s: a bench test that contradicts the design", id)
+		}
+	}
+}
+
+// The area of a point is none: whatever its energy, a tip that is not shown to be soft holds only while it is rounded (EN 71-1, 4.17.2,
+// from memory: a radius of 2 mm at least).
+func TestARigidTipIsRounded(t *testing.T) {
+	for _, c := range []struct {
+		tip    launcher.Tip
+		judged float64
+		want   finding.Status
+	}{
+		{launcher.ResilientTip, 0.07, finding.NotApplicable},
+		{launcher.RigidTip, 0.07, finding.Conditional},
+		{launcher.UnprovedTip, 0.07, finding.Conditional},
+		{launcher.RigidTip, 0.09, finding.Conditional},
+		{launcher.RigidTip, 2, finding.Fail},
+	} {
+		a := assessed.WithFaults(sample.Plain())
+		a.Limits.Floor.Value, a.Limits.Tip = 0.08, c.tip
+		a.Energy = &worst.EnergyReport{Basis: finding.OnModel, Judged: c.judged, WorstEnergy: c.judged / worst.ModelFactor, Limit: 1,
+			AreaLimit: 1600, ContactArea: 1e-3, AreaJudged: c.judged / 1e-3}
+		v := Of(a, finding.EnergyArea)
+		assert.Equal(t, c.want, v.Status, "%v, %g J", c.tip, c.judged)
+		if c.want == finding.Conditional {
+			assert.Equal(t, []string{finding.ItemTipRadius}, v.Items)
+			assert.Contains(t, v.Condition.String(), "2.00 mm")
 		}
 	}
 }

@@ -4,13 +4,15 @@ import (
 	"math"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
 
 // peopleLanding judges the nearest person against the zone in which the projectile can come down. Somebody inside it is
-// no pass at any distance: it holds only while something is done about it, and only where a shot keeps its energy.
+// no pass at any distance: it holds only while something is done about it, and only where a shot keeps its energy, and
+// its limits also when it comes down.
 func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 	v.Source = "own rule of this project: the landing zone of the fastest shot with its bounce, over every elevation and wind"
 	who, nearest, known := nearestOf(a.Launcher)
@@ -37,8 +39,35 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 		v.Mend("A weaker shot first; then people further away, or the muzzle.")
 		return
 	}
+	if comesDownHard(a, v) {
+		return
+	}
 	v.HoldsWhile(finding.Words("something is done about it: a net or a hood, or everybody stands, faces away or is covered; and adults "+
 		"alone collect what has landed"), finding.ItemLandingClear)
+}
+
+// comesDownHard fails a place within the zone where what a fall from the muzzle adds brings the projectile above a limit that its
+// shot keeps: energy at a distance is never a reason to pass, but it is one to fail. true: it does.
+func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
+	e, fall := a.Energy, a.Flights.Fall(a.Launcher)
+	down := e.Judged + fall
+	why := finding.Say(", and it comes down with up to %s: %s of the shot and %s of a fall from the muzzle at %s, as without drag",
+		finding.WorstJoule(down), finding.WorstJoule(e.Judged), finding.WorstJoule(fall), finding.Metres.Of(a.Flights.Height, 2))
+	limit := a.Limits.Total.Value
+	if a.Limits.Tip != launcher.ResilientTip { // what is rigid and only falls is no shot: it is held to the limit of a soft one
+		limit = math.Max(limit, benchmark.BenchmarkOf(benchmark.TotalResilient).Value)
+	}
+	switch {
+	case down > limit:
+		v.Why = v.Why.Say("%s, against a limit of %s", why, finding.Joule(limit))
+	case e.ContactArea > 0 && a.Limits.AreaApplies(down) && down/e.ContactArea > a.Limits.Area.Value:
+		v.Why = v.Why.Say("%s: more than the limit per area allows on its smallest contact print, %s across", why,
+			finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
+	default:
+		return false
+	}
+	v.Mend("Nobody within the landing zone; or a lower muzzle, a lighter projectile, a weaker shot.")
+	return true
 }
 
 // atFault lets a place outside of the landing zone that a shot at a single fault reaches hold only while something is done about it.

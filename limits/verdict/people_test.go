@@ -42,6 +42,30 @@ func TestPeopleWhereItLands(t *testing.T) {
 	strong.Energy.Judged = above(1)
 	assert.Equal(t, finding.Fail, Of(strong, finding.PeopleLanding).Status, "nobody stands in the way of that")
 
+	// What a fall adds counts where somebody stands below: m g h, 10 g from 10 m are 0.981 J (free fall, CGPM 1901: 9.80665 m/s2).
+	fallen := inZone(at(3))
+	fallen.Launcher.Projectile.Mass, fallen.Limits.Tip = launcher.Exact("", 10e-3), launcher.ResilientTip
+	fallen.Flights.Height = (1 - fallen.Energy.Judged) / (10e-3 * 9.80665)
+	assert.Equal(t, finding.Conditional, Of(fallen, finding.PeopleLanding).Status, "at the limit")
+	fallen.Flights.Height *= 1 + 1e-9
+	v = Of(fallen, finding.PeopleLanding)
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Contains(t, v.Why.String(), "of a fall from the muzzle at")
+	fallen.Limits.Tip, fallen.Limits.Total.Value, fallen.Energy.Judged = launcher.RigidTip, 0.08, 0.08
+	fallen.Flights.Height = 0.42 / (10e-3 * 9.80665)
+	assert.Equal(t, finding.Conditional, Of(fallen, finding.PeopleLanding).Status, "rigid: 0.5 J with its fall, as a soft one")
+	fallen.Flights.Height *= 1 + 1e-9
+	assert.Equal(t, finding.Fail, Of(fallen, finding.PeopleLanding).Status)
+	fallen.Launcher.Event.NearestPerson = launcher.Exact("", 5)
+	assert.Equal(t, finding.Pass, Of(fallen, finding.PeopleLanding).Status, "nobody is where it comes down")
+	fallen = inZone(at(3))
+	fallen.Launcher.Projectile.Mass, fallen.Launcher.Projectile.ContactDiameter = launcher.Exact("", 10e-3), launcher.Exact("", 10e-3)
+	fallen.Limits.Area.Value, fallen.Energy.ContactArea = 1600, launcher.Circle(10e-3)
+	fallen.Flights.Height = (1600*launcher.Circle(10e-3) - fallen.Energy.Judged) / (10e-3 * 9.80665)
+	assert.Equal(t, finding.Conditional, Of(fallen, finding.PeopleLanding).Status, "at the limit per area")
+	fallen.Flights.Height *= 1 + 1e-9
+	assert.Contains(t, Of(fallen, finding.PeopleLanding).Why.String(), "contact print")
+
 	// A shot at a single fault goes further: who stands between the two zones is safe only while nobody runs after it.
 	far := inZone(at(6))
 	far.Flights.FaultRadius = 6
