@@ -17,10 +17,8 @@ func FaultItems(a *assessment.Assessment) []finding.Item {
 	items := append(append(reliefItems(a), controlTests(a)...), fillingItems(a)...)
 	items = append(items, unaskedItems(a)...)
 	items = append(items, barrelItem(a), jamItem(a), loadingItem(a))
-	if wet := a.Faults.Kept(); wet != nil {
-		it := fault.WeighedItem(a.Launcher)
-		it.Expect = it.Expect.Say("; soaked it could have up to %s", finding.WorstJoule(wet.Judged))
-		items = append(items, it)
+	if a.Faults.Kept() != nil { // its figure is that of the fault: two commands search it each in its own way
+		items = append(items, fault.WeighedItem(a.Launcher))
 	}
 	return append(items, forceItems(a)...)
 }

@@ -26,8 +26,7 @@ func (o Origin) String() string {
 	return "unstated"
 }
 
-// Band is one uncertain quantity in SI units: its nominal value and the ends
-// of its tolerance. Low <= Nominal <= High.
+// Band is one uncertain quantity in SI units: its nominal value and the ends of its tolerance. Low <= Nominal <= High.
 type Band struct {
 	Set                bool // false: the design does not have this quantity
 	Nominal, Low, High float64

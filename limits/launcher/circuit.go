@@ -16,8 +16,7 @@ import (
 // checked them); an unknown name panics.
 func (l *Launcher) Fill(c *pneumatics.Circuit) { l.fill(c, false) }
 
-// FillShot is Fill for a shot: a hose that air can pass on its way to the barrel is a
-// line, with inertia and waves.
+// FillShot is Fill for a shot: a hose that air can pass on its way to the barrel is a line, with inertia and waves.
 func (l *Launcher) FillShot(c *pneumatics.Circuit) { l.fill(c, true) }
 
 func (l *Launcher) fill(c *pneumatics.Circuit, lines bool) {
@@ -133,8 +132,7 @@ const LeakCd = 0.6
 // hardly is a force that starts a projectile again where nothing holds it [N]: none at all would stand for the breakaway force.
 const hardly = 1e-9
 
-// BarrelAt gives the moving part. In the bore the gas acts on the bore's section;
-// over a tube on the projectile's inner section.
+// BarrelAt gives the moving part. In the bore the gas acts on the bore's section; over a tube on the projectile's inner section.
 func (l *Launcher) BarrelAt() pneumatics.Barrel {
 	b, p := &l.Barrel, &l.Projectile
 	out := pneumatics.Barrel{Present: true, Fit: b.Fit, LeakCd: LeakCd, DeadVolume: b.DeadVolume.Nominal,

@@ -6,8 +6,7 @@ import (
 	"puffproof/limits/finding"
 )
 
-// Resolution is how far apart readings of the sensed volume's gauge may be and
-// still be the same pressure [Pa].
+// Resolution is how far apart readings of the sensed volume's gauge may be and still be the same pressure [Pa].
 func (l *Launcher) Resolution() float64 {
 	for _, g := range l.Gauges {
 		if g.On != l.Sensed() {
