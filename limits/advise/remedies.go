@@ -52,7 +52,8 @@ func Remedies(d Design, id string) []Remedy {
 	case finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault:
 		out = []Remedy{scaled(pressureDial(l), 0.6), scaled(travelDial(l), 0.5), scaled(volumeDial(l), 0.5), scaled(valveDial(l), 0.6)}
 	case finding.SoundAtPeak:
-		out = []Remedy{b(personAway), b(earAway), b(func(b *draft) { personAway(b); earAway(b) }), scaled(pressureDial(l), 0.6), scaled(travelDial(l), 1.5)}
+		out = []Remedy{b(personAway), b(earAway), b(func(b *draft) { personAway(b); earAway(b) }), scaled(pressureDial(l), 0.6),
+			scaled(travelDial(l), 1.5)}
 	case finding.BarrelStalled:
 		out = []Remedy{scaled(travelDial(l), 0.6), scaled(volumeDial(l), 1.6), scaled(volumeDial(l), 0.5), b(looserFit)}
 	case finding.BarrelJammed:

@@ -109,9 +109,10 @@ func radiusItems(tip launcher.Tip) []finding.Item {
 		return nil
 	}
 	b := benchmark.BenchmarkOf(benchmark.TipRadius)
-	return []finding.Item{{ID: finding.ItemTipRadius, Title: finding.Words("Radius of the tip, which counts as rigid"), Verdict: finding.EnergyArea,
-		Why: finding.Words("A point or an edge cuts and sticks at any energy: a nail, a pencil or a skewer as a core is one, also where it stands " +
-			"behind foam."),
+	return []finding.Item{{ID: finding.ItemTipRadius, Title: finding.Words("Radius of the tip, which counts as rigid"),
+		Verdict: finding.EnergyArea,
+		Why: finding.Words("A point or an edge cuts and sticks at any energy: a nail, a pencil or a skewer as a core is one, also where " +
+			"it stands behind foam."),
 		How: finding.Words("Radius gauges on every edge and end that can meet somebody first, the foam pushed back by hand; or a coin of that " +
 			"radius beside a photograph."),
 		Expect: finding.Say("%s or more everywhere", finding.Millimetre(b.Value)),

@@ -205,24 +205,15 @@ func verdictOf(st *State, v finding.Verdict) Verdict {
 
 // adviceFor are the changes that were tried for a verdict and help.
 func adviceFor(st *State, id string) (out []Advice) {
+	of, _ := st.Full.Report.Verdict(id)
 	for i := range st.Full.Proofs {
 		if p := &st.Full.Proofs[i]; p.Verdict == id && p.Helps() {
 			key := ""
 			for _, c := range p.Changes {
 				key += c.Key + "=" + c.To.Text() + ";"
 			}
-			out = append(out, Advice{i, st.Generation, st.text(p.Say()), titleOfVerdict(st, id), p.Mends(), key})
+			out = append(out, Advice{i, st.Generation, st.text(p.Say()), of.Title, p.Mends(), key})
 		}
 	}
 	return out
-}
-
-// titleOfVerdict is the title of a verdict of the report.
-func titleOfVerdict(st *State, id string) string {
-	for _, v := range st.Full.Report.Verdicts {
-		if v.ID == id {
-			return v.Title
-		}
-	}
-	return id
 }
