@@ -13,9 +13,12 @@ func ofFaults() []text {
 		way: finding.Say("Every single fault that the parts can have is made in turn: a valve stuck or leaking, a switch welded, a relief valve "+
 			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
 			"is shown. Foam whose cells are open, or not stated, is shot soaked with water as well, up to %d times its mass: above the limit it "+
-			"holds only while each projectile is weighed before each use.", factor(), benchmark.SoakedMass),
+			"holds only while each projectile is weighed before each use. Unless ambient.coldest is above freezing, one is shot too that ice "+
+			"holds as firmly as all the air pushes, and that lets go then: above the limit it holds only while each turns freely in frost.",
+			factor(), benchmark.SoakedMass),
 		not: finding.Words("Where no single fault can change the shot."), marks: totals,
-		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable", "projectile.open_cell"}),
+		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable", "projectile.open_cell",
+			"ambient.coldest"}),
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, a lost plug, or a change of state fire it when nobody asked?"),

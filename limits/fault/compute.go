@@ -87,7 +87,7 @@ func (st *stage) singleFaults() []fault {
 // faultID is the stable name of a fault: part, mode, state.
 func faultID(f *fault) string {
 	slug := func(s string) string {
-		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
+		s = strings.ToLower(strings.NewReplacer(":", "", ",", "").Replace(s))
 		return strings.ReplaceAll(s, " ", "-")
 	}
 	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"slices"
 	"strings"
 
 	"puffproof/limits/control"
@@ -62,6 +63,7 @@ const (
 	Jammed          Mode = "jammed"
 	StickyBall      Mode = "sticky"
 	LooseBall       Mode = "looser than stated"
+	FrozenIn        Mode = "frozen in its seat, then let go"
 	HeavyBall       Mode = "heavier"
 	Soaked          Mode = "soaked with water"
 	TwoLoaded       Mode = "two loaded"
@@ -158,13 +160,26 @@ type Report struct {
 
 // Kept tells that its shot is above a limit, and that an item of the checklist alone keeps it from being made.
 func (f *Result) Kept() bool {
-	return f.HeldBy == finding.ItemWeighed && f.Status != finding.Fail && f.Status != finding.Unknown
+	return slices.Contains(keepers, f.HeldBy) && f.Status != finding.Fail && f.Status != finding.Unknown
 }
 
-// Kept is the hardest of the single faults whose shot an item of the checklist alone keeps from being made; nil: there is none.
-func (r *Report) Kept() (worst *Result) {
+// keepers are the items of the checklist that keep a shot from being made.
+var keepers = []string{finding.ItemWeighed, finding.ItemNotFrozen}
+
+// AllKept are the hardest single faults whose shot an item of the checklist alone keeps from being made, one an item.
+func (r *Report) AllKept() (out []*Result) {
+	for _, item := range keepers {
+		if f := r.KeptBy(item); f != nil {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// KeptBy is the hardest of the single faults that one item keeps from being made; nil: there is none.
+func (r *Report) KeptBy(item string) (worst *Result) {
 	for _, f := range r.ByPart() {
-		if f.Kept() && (worst == nil || f.Judged > worst.Judged) {
+		if f.Kept() && f.HeldBy == item && (worst == nil || f.Judged > worst.Judged) {
 			worst = f
 		}
 	}
@@ -211,6 +226,8 @@ type fault struct {
 	extra  []string
 	adjust func(c *pneumatics.Circuit, u []float64)
 	share  func(mass float64) float64 // of the energy that one projectile has; nil: all
+	// letsGo: what held the projectile gives way at a pressure behind it, with the valve open and all full (worst.LettingGo).
+	letsGo bool
 	// changes is whether the energy of the shot can change at all; whyNot is the
 	// reason where it cannot.
 	changes bool

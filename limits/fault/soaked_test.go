@@ -150,6 +150,6 @@ func TestASoakedProjectileHidesNoOtherFault(t *testing.T) {
 		{Effect: NoEffect, Judged: 5}, {Effect: ChangesShot, Judged: 1, HeldBy: finding.ItemWeighed}}
 	r := &Report{Faults: faults}
 	assert.Equal(t, 0.3, r.Most())
-	require.NotNil(t, r.Kept())
-	assert.Equal(t, 2.0, r.Kept().Judged)
+	require.NotNil(t, r.KeptBy(finding.ItemWeighed))
+	assert.Equal(t, 2.0, r.KeptBy(finding.ItemWeighed).Judged)
 }
