@@ -19,8 +19,9 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	gaps, missing := a.Launcher.Gaps()
-	smallest, at := math.Inf(1), launcher.Gap{}
+	smallest, highest, at := math.Inf(1), 0.0, launcher.Gap{}
 	for _, g := range gaps {
+		highest = max(highest, g.Below)
 		if room := g.Top - g.Below; room < smallest { // one that is not known is among the missing
 			smallest, at = room, g
 		}
@@ -35,8 +36,8 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	case len(missing) > 0:
 		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
 	default:
-		if clash := a.Launcher.BenchClash("pressure_switch."); len(clash) != 0 {
-			v.Unknown(clash)
+		if unlessUnrated(a, v, highest); len(a.Launcher.BenchClash("pressure_switch.")) != 0 {
+			v.Unknown(a.Launcher.BenchClash("pressure_switch."))
 		}
 	}
 }
@@ -199,6 +200,7 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	if high, _ := l.NormalHigh(); soaked < l.SealedSoak(high) {
 		v.Why = v.Why.Say("; a bleed that is always open lets out what heat adds")
 	}
+	unlessUnrated(a, v, soaked)
 	v.Mend("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun wastes air, " +
 		"and nobody sees then that something else made it open.")
 }
