@@ -27,6 +27,9 @@ func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
 	if r.Faults, err = st.run(faults); err != nil {
 		return nil, err
 	}
+	if err := st.runUnasked(faults, r.Faults); err != nil {
+		return nil, err
+	}
 	if pairs == EveryPair {
 		if err := st.runPairs(everyTwo(faults)); err != nil {
 			return nil, err

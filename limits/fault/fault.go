@@ -1,7 +1,6 @@
 package fault
 
 import (
-	"slices"
 	"strings"
 
 	"puffproof/limits/control"
@@ -152,38 +151,13 @@ type Report struct {
 	Searched int      // faults whose shot was searched
 	Unsearched,
 	Shots int
+	// Unasked are the shots that nobody asks for of a projectile that is wet, or that ice holds, where such a one keeps the limits when
+	// somebody fires it; With is the fault that it is so.
+	Unasked  []Result
 	Jam      *Jam // what a projectile that never moved has behind it; nil: not computed
 	Verdicts []finding.Verdict
 	Items    []finding.Item
 	Asked    []string // identifiers of the items whose answers bear on the statuses
-}
-
-// Kept tells that its shot is above a limit, and that an item of the checklist alone keeps it from being made.
-func (f *Result) Kept() bool {
-	return slices.Contains(keepers, f.HeldBy) && f.Status != finding.Fail && f.Status != finding.Unknown
-}
-
-// keepers are the items of the checklist that keep a shot from being made.
-var keepers = []string{finding.ItemWeighed, finding.ItemNotFrozen}
-
-// AllKept are the hardest single faults whose shot an item of the checklist alone keeps from being made, one an item.
-func (r *Report) AllKept() (out []*Result) {
-	for _, item := range keepers {
-		if f := r.KeptBy(item); f != nil {
-			out = append(out, f)
-		}
-	}
-	return out
-}
-
-// KeptBy is the hardest of the single faults that one item keeps from being made; nil: there is none.
-func (r *Report) KeptBy(item string) (worst *Result) {
-	for _, f := range r.ByPart() {
-		if f.Kept() && f.HeldBy == item && (worst == nil || f.Judged > worst.Judged) {
-			worst = f
-		}
-	}
-	return worst
 }
 
 // Most is the largest energy that a single fault gives the shot, of those that no item has to keep from being shot [J]; 0: none is known.

@@ -279,11 +279,11 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 		q.Extra, letGo = append(slices.Clone(f.extra), "hold that gives way"), worst.LettingGo(w, st.Plugged)
 	}
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
+		if letGo != nil { // once all pressures are known
+			defer func() { letGo(c, sc, u[len(f.extra)]) }()
+		}
 		if f.adjust != nil {
 			f.adjust(c, u)
-		}
-		if letGo != nil {
-			letGo(c, sc, u[len(f.extra)])
 		}
 		if stopped {
 			// With the relief valve shut the switch, mark or timer is what limits the pressure:

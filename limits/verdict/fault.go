@@ -88,24 +88,36 @@ func unlessKept(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Why = why.Say("; without it: %s", others)
-	var conditions, advice []finding.Text
-	var items []string
-	keep := func(f *fault.Result, condition, mend finding.Text) {
-		conditions, advice, items = append(conditions, condition), append(advice, mend), append(items, f.HeldBy)
+	if v.Advice = nil; v.Status == finding.Fail { // what is kept from being shot fails nothing
+		v.Status = finding.Pass
 	}
-	if wet != nil {
+	for _, f := range []*fault.Result{wet, frozen} {
+		if f != nil {
+			keepUp(a, v, f.HeldBy)
+		}
+	}
+}
+
+// keepUp makes a verdict hold only while people keep up the item that keeps a shot from being made.
+func keepUp(a *assessment.Assessment, v *finding.Verdict, item string) {
+	var mend finding.Text
+	switch item {
+	case finding.ItemWeighed:
 		heaviest := finding.Grams.Of(a.Launcher.Projectile.Mass.High, 3)
 		heaviest.Side = finding.NotAbove
-		keep(wet, finding.Say("each projectile is weighed before each use, and none that is heavier than %s is fired, none in rain or out of "+
-			"wet grass", heaviest), finding.Words("Closed-cell foam takes up no water: projectile.open_cell = false, once one was weighed, "+
-			"pressed under water and weighed again. Or keep a scale in the kit."))
+		alsoWhile(v, finding.Say("each projectile is weighed before each use, and none that is heavier than %s is fired, none in rain or out of "+
+			"wet grass", heaviest), []string{item})
+		mend = finding.Words("Closed-cell foam takes up no water: projectile.open_cell = false, once one was weighed, pressed under water " +
+			"and weighed again. Or keep a scale in the kit.")
+	case finding.ItemNotFrozen:
+		alsoWhile(v, finding.Words("in frost each projectile is turned in its seat before it is shot, with the launcher off and empty, and none "+
+			"that does not turn is fired"), []string{item})
+		mend = finding.Words("Where it is never used in frost, state so: ambient.coldest above freezing.")
 	}
-	if frozen != nil {
-		keep(frozen, finding.Words("in frost each projectile is turned in its seat before it is shot, with the launcher off and empty, and none "+
-			"that does not turn is fired"), finding.Words("Where it is never used in frost, state so: ambient.coldest above freezing."))
+	if len(v.Advice) != 0 {
+		v.Advice = v.Advice.Say(" ")
 	}
-	v.HoldsWhile(finding.Join(conditions, "; "), items...)
-	v.Advice = finding.Join(advice, " ")
+	v.Advice = v.Advice.And(mend)
 }
 
 // hardestFault finds the single fault of the largest known energy of those that no item keeps from being shot, counts those that

@@ -180,10 +180,10 @@ func (b *builder) weighed() string {
 		return ""
 	}
 	free := ""
-	if f.KeptBy(finding.ItemNotFrozen) != nil {
+	if f.RestsOn(finding.ItemNotFrozen) {
 		free = "In frost each projectile turned in its seat, off and empty, before it is shot: frozen in it is shot too hard. "
 	}
-	if f.KeptBy(finding.ItemWeighed) == nil {
+	if !f.RestsOn(finding.ItemWeighed) {
 		return free
 	}
 	most := b.in.Units.Words(quantity.Mass, b.in.Launcher.Projectile.Mass.High, quantity.Down)
