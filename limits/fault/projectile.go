@@ -17,7 +17,7 @@ import (
 // as heavy.
 const (
 	stickiest = 3.0
-	heaviest  = 2.0
+	Heaviest  = 2.0
 )
 
 // projectileFaults are those of the projectile and of the muzzle.
@@ -30,7 +30,7 @@ func (st *stage) projectileFaults() []fault {
 		c.Barrel.Restart *= hold
 		c.Barrel.Sliding *= drag
 	}
-	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
+	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(Heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
 	wrong := "a wrong or wet projectile, up to twice the mass"
 	if st.Launcher.MaySoak() {
