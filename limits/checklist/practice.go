@@ -55,6 +55,10 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].How = items[i].How.Say(" The design has no date of these, which a plate or a bill has to show: %s.",
 				strings.Join(undated, ", "))
 		}
+		if c := a.Launcher.Ambient.Coldest; items[i].ID == finding.ItemColdDrain && c.Set && c.Assumed {
+			items[i].How = items[i].How.Say(" The design states no coldest: it is not filled in air below %s.",
+				finding.Celsius.Of(a.Launcher.Ambient.Temperature.Low, 3))
+		}
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
 		}

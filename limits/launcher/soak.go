@@ -9,8 +9,8 @@ import (
 	"puffproof/pneumatics/graph"
 )
 
-// SoakedHigh is NormalHigh shut off at the coldest temperature of its use, stated or
-// assumed, and heated to the hottest [Pa gauge]: Soak of it. Where a relief valve is what ends the filling,
+// SoakedHigh is NormalHigh shut off at the coldest temperature the design states
+// for its use, and heated to the hottest [Pa gauge]: Soak of it. Where a relief valve is what ends the filling,
 // and every volume filled is joined to it by what is always open, it lets out what heat adds.
 func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
 	w := l.Working()
@@ -57,7 +57,7 @@ func (l *Launcher) Soak(gauge float64) float64 {
 func (l *Launcher) SealedSoak(gauge float64) float64 {
 	hot := l.Hottest()
 	fill := l.Ambient.Temperature.Low
-	if c := l.Ambient.Coldest; c.Set {
+	if c := l.Ambient.Coldest; c.Set && !c.Assumed {
 		fill = min(fill, c.Low)
 	}
 	if hot <= fill {
