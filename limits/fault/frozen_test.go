@@ -32,7 +32,7 @@ func TestWhereThereMayBeFrostAProjectileFreezesIn(t *testing.T) {
 }
 
 // One that lets go with the whole charge behind it is driven harder than one that is sticky, above all behind a valve that opens slowly; and
-// never by more than what a hand could free with the valve open and all full, which counts no tolerance of the start.
+// an item of its own holds it.
 func TestAFrozenProjectileLetsGoOfTheWholeCharge(t *testing.T) {
 	slow := func(l *launcher.Launcher) {
 		coldest(268.15)(l)

@@ -78,7 +78,7 @@ func NotFrozenItem() finding.Item {
 		Verdict: finding.EnergyFault,
 		Why: finding.Words("What is frozen in its seat lets go late, with the whole charge behind it. Looking does not tell it, and the " +
 			"design does not say that it is never used in frost."),
-		How: finding.Words("In air below 3 degC, or after a night that was: barrel and projectile wiped dry and warm before loading; none waits " +
+		How: finding.Words("In air below 3 degC, or after such a night: barrel and projectile wiped dry and warm before loading; none waits " +
 			"in the barrel. One that has waited is turned in its seat, with the launcher off and empty and nobody in line, before it is armed. " +
 			"One that does not turn is never shot: it comes out by the jam drill."),
 		Expect: finding.Words("wiped dry, and each turned freely"), Source: "own rule of this project"}

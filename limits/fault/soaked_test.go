@@ -155,8 +155,9 @@ func TestASoakedProjectileHidesNoOtherFault(t *testing.T) {
 	assert.Equal(t, 2.0, r.KeptBy(finding.ItemWeighed).Judged)
 }
 
-// Soaked it keeps the limit when it is fired, and dry it keeps it when a wide way from the tank opens unasked; both at once it does not. The
-// joint is computed for each way that shoots, and held by the same item; where it is above the limit in any shot, nothing more is computed.
+// Soaked it keeps the limit when it is fired, and dry it keeps it when a wide way from the tank opens unasked; both at once it does not.
+// The joint is computed for each way that shoots, and held by the same item; where it is above the limit in any shot, nothing more is
+// computed.
 func TestAnUnaskedShotOfASoakedProjectile(t *testing.T) {
 	l := sample.Plain(cells(launcher.Yes), coldest(280))
 	both := func(limit float64) *Report {

@@ -1,5 +1,5 @@
-// Package lung is what a lung, or an ear, takes whose lips are sealed on a muzzle: the charge mixed into it, and what the supply blows on. It
-// computes no shot. Start reading at Mixed.
+// Package lung is what a lung, or an ear, takes whose lips are sealed on a muzzle: the charge mixed into it, and what the supply blows on.
+// It computes no shot. Start reading at Mixed.
 package lung
 
 import (
@@ -64,10 +64,11 @@ func spaces(l *launcher.Launcher, end float64) *pneumatics.Circuit {
 	return c
 }
 
-// Blown is what a gauge pressure [Pa] in so much space [m3] rises to while lips or an ear stay sealed on a muzzle that blows, where the supply
-// has an open way into the barrel as it is fired. Nobody lets go for certain, and a supply that brings little brings it all the same: it is
-// followed to rest. That is at the most to where the filling ends in normal use, or to its dead head where that is a timer, which may start
-// then; and no further than to where what is always open in the barrel lets out all that it delivers, at the narrow end of its bands.
+// Blown is what a gauge pressure [Pa] in so much space [m3] rises to while lips or an ear stay sealed on a muzzle that blows, where the
+// supply has an open way into the barrel as it is fired. Nobody lets go for certain, and a supply that brings little brings it all the
+// same: it is followed to rest. That is at the most to where the filling ends in normal use, or to its dead head where that is a timer,
+// which may start then; and no further than to where what is always open in the barrel lets out all that it delivers, at the narrow end of
+// its bands.
 func Blown(l *launcher.Launcher, gauge, space float64) float64 {
 	if !l.SupplyFires() {
 		return gauge

@@ -236,7 +236,8 @@ func TestClearZoneOfAHeavierProjectile(t *testing.T) {
 	require.NoError(t, r.Heavier(sample.Weakly(), l, nil, 2))
 	assert.GreaterOrEqual(t, r.FaultRadius, least)
 	assert.Equal(t, light, r.ClearRadius, "of the right ones")
-	assert.Contains(t, finding.Notes(r.Notes...).String(), "A wrong projectile of up to 2 times the mass, or two at once, may come down as far as")
+	assert.Contains(t, finding.Notes(r.Notes...).String(),
+		"A wrong projectile of up to 2 times the mass, or two at once, may come down as far as")
 }
 
 // A shot at a single fault is thrown as the others are: one no faster moves nothing; one twice as fast goes further, in thin drag as far as

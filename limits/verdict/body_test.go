@@ -79,9 +79,9 @@ func TestProjectileChoking(t *testing.T) {
 	assert.Equal(t, finding.Unknown, none.Status)
 }
 
-// A supply with an open way into the barrel blows on for as long as lips stay sealed, however little it delivers: up to its dead head, where
-// nothing ends it sooner. One that stands still as it is fired does not. Once a second of it was counted, and 2 L/min passed: 20 kPa in 1.1 L
-// take it 6 s.
+// A supply with an open way into the barrel blows on for as long as lips stay sealed, however little it delivers: up to its dead head,
+// where nothing ends it sooner. One that stands still as it is fired does not. Once a second of it was counted, and 2 L/min passed: 20 kPa
+// in 1.1 L take it 6 s.
 func TestMuzzleSealedCountsWhatASupplyBlows(t *testing.T) {
 	blown := func(litres float64, states ...pneumatics.State) finding.Verdict {
 		return asked(t, sample.Plain(func(l *launcher.Launcher) {

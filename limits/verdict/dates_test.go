@@ -52,7 +52,8 @@ func TestDatesAreJudged(t *testing.T) {
 		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: on}}, Barrel: launcher.BarrelSpec{MadeOn: on},
 			Projectile: launcher.ProjectileSpec{MadeOn: on}}
 	}
-	for on, status := range map[string]finding.Status{"2026-05-31": finding.Fail, "2026-05-30": "", "2020-01-01": "", "": finding.Conditional} {
+	for on, status := range map[string]finding.Status{"2026-05-31": finding.Fail, "2026-05-30": "", "2020-01-01": "",
+		"": finding.Conditional} {
 		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: made(on), Day: "2026-05-30"}, finding.DatesPast)
 		assert.Equal(t, status, v.Status, "made on %s", on)
 		if status == finding.Fail {

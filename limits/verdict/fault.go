@@ -63,8 +63,8 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	v.Mend("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
 }
 
-// unlessKept lets the verdict hold only while people keep up the items that alone keep harder shots from being made: of foam which water has
-// made heavy, and of a projectile that ice holds. No part has failed, and nobody sees it.
+// unlessKept lets the verdict hold only while people keep up the items that alone keep harder shots from being made: of foam which water
+// has made heavy, and of a projectile that ice holds. No part has failed, and nobody sees it.
 func unlessKept(a *assessment.Assessment, v *finding.Verdict) {
 	if v.Status == finding.Fail || v.Status == finding.Unknown || a.Faults == nil {
 		return

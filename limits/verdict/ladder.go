@@ -226,8 +226,8 @@ func unlessFilledCold(l *launcher.Launcher, v *finding.Verdict, fails func(*laun
 	if w.Ambient.Coldest.Assumed = false; !fails(w) {
 		return
 	}
-	alsoWhile(v, finding.Say("it is never filled in air below %s and left in the heat: from the %s that is assumed, %s not being stated, it would "+
-		"not hold", finding.Celsius.Of(l.Ambient.Temperature.Low, 3), finding.Celsius.Of(c.Low, 3), finding.Key("ambient.coldest")),
+	alsoWhile(v, finding.Say("it is never filled in air below %s and left in the heat: from the %s that is assumed, %s not being stated, "+
+		"it would not hold", finding.Celsius.Of(l.Ambient.Temperature.Low, 3), finding.Celsius.Of(c.Low, 3), finding.Key("ambient.coldest")),
 		[]string{finding.ItemColdDrain})
 	v.Advice = finding.Words("State ambient.coldest, the coldest that it is used at.")
 }

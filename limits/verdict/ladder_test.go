@@ -157,8 +157,8 @@ func TestLadderTakesTheNearEnds(t *testing.T) {
 	assert.InDelta(t, 0.5*sample.Bars, *v.Limit, 1e-6)
 }
 
-// A coldest that is only assumed is no reason to pass: where it would not hold filled at that cold, it holds only while it is not filled so.
-// Sealed at 0.5 bar in 15 degC air (0.5 + 1.01325) 308.15/288.15 - 1.01325 = 0.605 bar at 35 degC; from -5 degC 0.726 bar.
+// A coldest that is only assumed is no reason to pass: where it would not hold filled at that cold, it holds only while it is not filled
+// so. Sealed at 0.5 bar in 15 degC air (0.5 + 1.01325) 308.15/288.15 - 1.01325 = 0.605 bar at 35 degC; from -5 degC 0.726 bar.
 func TestAnUnstatedColdIsACondition(t *testing.T) {
 	soaked := func(set float64, coldest launcher.Band) finding.Verdict {
 		return asked(t, sample.Plain(func(l *launcher.Launcher) {

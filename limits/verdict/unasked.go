@@ -112,9 +112,9 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 	neverBySlowness(a, v)
 }
 
-// unlessWetOrFrozen lets the verdict hold only while the items are kept up that keep a projectile which is wet, or which ice holds, from being
-// loaded when nobody asks for a shot: it is so already when the part fails, and no part of its own has failed. Where such a one is too hard
-// even for a shot that somebody fires, it is so here too, whatever its figure.
+// unlessWetOrFrozen lets the verdict hold only while the items are kept up that keep a projectile which is wet, or which ice holds, from
+// being loaded when nobody asks for a shot: it is so already when the part fails, and no part of its own has failed. Where such a one is
+// too hard even for a shot that somebody fires, it is so here too, whatever its figure.
 func unlessWetOrFrozen(a *assessment.Assessment, v *finding.Verdict) {
 	for i := range a.Faults.Unasked {
 		if r := &a.Faults.Unasked[i]; r.Status == finding.Unknown && v.Status != finding.Unknown {

@@ -264,13 +264,17 @@ func TestAnUnaskedShotOfAWetOrFrozenOne(t *testing.T) {
 		items           []string
 		why             string
 	}{
-		"dry":             {[]fault.Result{fires}, nil, finding.Conditional, []string{finding.ItemTwoActions, finding.ItemGuard}, ""},
-		"both within":     {[]fault.Result{fires}, []fault.Result{joint("", 0.9, finding.Pass)}, finding.Conditional, []string{finding.ItemTwoActions, finding.ItemGuard}, ""},
-		"soaked alone":    {[]fault.Result{fires, kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Conditional, []string{finding.ItemWeighed}, "whatever fires it"},
-		"soaked together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemWeighed, 1.2, finding.OpenItem)}, finding.Conditional, []string{finding.ItemWeighed}, "1.20 J by fire stuck open while armed"},
-		"frozen together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemNotFrozen, 1.2, finding.Pass)}, finding.Conditional, []string{finding.ItemNotFrozen}, "then let go has up to"},
-		"unknown":         {[]fault.Result{fires}, []fault.Result{joint("", math.NaN(), finding.Unknown)}, finding.Unknown, nil, "no figure"},
-		"nothing shoots":  {[]fault.Result{kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Pass, nil, ""},
+		"dry": {[]fault.Result{fires}, nil, finding.Conditional, []string{finding.ItemTwoActions, finding.ItemGuard}, ""},
+		"both within": {[]fault.Result{fires}, []fault.Result{joint("", 0.9, finding.Pass)}, finding.Conditional,
+			[]string{finding.ItemTwoActions, finding.ItemGuard}, ""},
+		"soaked alone": {[]fault.Result{fires, kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Conditional,
+			[]string{finding.ItemWeighed}, "whatever fires it"},
+		"soaked together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemWeighed, 1.2, finding.OpenItem)}, finding.Conditional,
+			[]string{finding.ItemWeighed}, "1.20 J by fire stuck open while armed"},
+		"frozen together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemNotFrozen, 1.2, finding.Pass)}, finding.Conditional,
+			[]string{finding.ItemNotFrozen}, "then let go has up to"},
+		"unknown":        {[]fault.Result{fires}, []fault.Result{joint("", math.NaN(), finding.Unknown)}, finding.Unknown, nil, "no figure"},
+		"nothing shoots": {[]fault.Result{kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Pass, nil, ""},
 	} {
 		a := assessed.WithFaults(sample.Plain(guarded), c.faults...)
 		a.Faults.Unasked = c.unasked

@@ -73,8 +73,8 @@ func unsaidDrives(l *launcher.Launcher, of func(*launcher.PathSpec) bool) (names
 
 // directWhile lets a verdict hold only while valves of which no drive is stated open without a pressure across them.
 func directWhile(v *finding.Verdict, names []string, item string) {
-	alsoWhile(v, finding.Say("each of these opens without a pressure across it, as its label says or this item shows; a piloted valve may stay "+
-		"shut, and drive is not stated: %s", strings.Join(names, ", ")), []string{item})
+	alsoWhile(v, finding.Say("each of these opens without a pressure across it, as its label says or this item shows; a piloted valve may "+
+		"stay shut, and drive is not stated: %s", strings.Join(names, ", ")), []string{item})
 	if len(v.Advice) == 0 {
 		v.Advice = finding.Words(`State drive = "direct" or "piloted", off the valve's label or data sheet.`)
 	}
@@ -83,8 +83,8 @@ func directWhile(v *finding.Verdict, names []string, item string) {
 // onVents are the verdicts that rest on vents which open at any pressure.
 var onVents = []string{finding.VentShutdown, finding.VentPowerLoss, finding.VentTrapped, finding.LoadingEmpty}
 
-// holdsIfDirect lets a verdict on the emptying hold only while the vents of which no drive is stated need no pressure to open: those that are
-// said to be piloted are followed to where they shut.
+// holdsIfDirect lets a verdict on the emptying hold only while the vents of which no drive is stated need no pressure to open: those that
+// are said to be piloted are followed to where they shut.
 func holdsIfDirect(l *launcher.Launcher, v *finding.Verdict) {
 	if v.Status != finding.Pass && v.Status != finding.Conditional || l == nil || !slices.Contains(onVents, v.ID) {
 		return

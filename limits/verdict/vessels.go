@@ -53,8 +53,8 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 	}
 }
 
-// unlessUnrated lets a verdict that is held against the lowest of the ratings hold only while parts whose rating is not stated have no lower
-// one than top [Pa gauge]: unstated it counts among none.
+// unlessUnrated lets a verdict that is held against the lowest of the ratings hold only while parts whose rating is not stated have no
+// lower one than top [Pa gauge]: unstated it counts among none.
 func unlessUnrated(a *assessment.Assessment, v *finding.Verdict, top float64) {
 	if v.Status != finding.Pass {
 		return

@@ -186,12 +186,13 @@ func TestBarrelBlockedAtItsRating(t *testing.T) {
 	}
 }
 
-// A hose of which no rating is stated holds no better than one with a weak one: what it takes is told, and everything that is held against the
-// lowest of the ratings rests on its print.
+// A hose of which no rating is stated holds no better than one with a weak one: what it takes is told, and everything that is held against
+// the lowest of the ratings rests on its print.
 func TestAHoseWithoutARatingIsNoPass(t *testing.T) {
 	with := func(rated launcher.Band) *launcher.Launcher {
 		return sample.Plain(func(l *launcher.Launcher) {
-			l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8e-3), Length: launcher.Exact("", 0.4), RatedPressure: rated, Material: "rubber"}
+			l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8e-3), Length: launcher.Exact("", 0.4), RatedPressure: rated,
+				Material: "rubber"}
 			l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+25)
 			l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = launcher.Exact("", 20*sample.Bars), launcher.Exact("", 20*sample.Bars)
 		})

@@ -10,8 +10,9 @@ import (
 //	p A    p highest pressure that the barrel reaches while the projectile is at rest [Pa gauge], A area that it acts on [m2]
 //
 // gives way at u p behind it, at the latest with the valve open and all that feeds it full: it is fired again, and filled again, while it
-// sits there. u runs from nothing to 1: the air breaks no firmer hold. What is slow about the valve, or lost while it fills, softens nothing then.
-// Once it is loose it slides as it always does. plugged is what a hose's air comes to behind it; nil: not known, and twice counts.
+// sits there. u runs from nothing to 1: the air breaks no firmer hold. What is slow about the valve, or lost while it fills, softens
+// nothing then. Once it is loose it slides as it always does. plugged is what a hose's air comes to behind it; nil: not known, and twice
+// counts.
 func LettingGo(l *launcher.Launcher, plugged *Plugged) func(*pneumatics.Circuit, *pneumatics.Scenario, float64) {
 	reach, rush := launcher.ReachOf(l).Volumes, 1.0
 	if l.Rushes() {

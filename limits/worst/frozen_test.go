@@ -61,7 +61,8 @@ func TestWhatIsLetGoBehindAHose(t *testing.T) {
 	plain := sample.Plain()
 	assert.InEpsilon(t, 1e5, at(plain, nil), 1e-12)
 	hosed := sample.Plain(func(l *launcher.Launcher) {
-		sample.PathNamed(l, "fire").Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8*sample.Millimetres), Length: launcher.Exact("length", 1)}
+		sample.PathNamed(l, "fire").Hose = &launcher.HoseSpec{Bore: launcher.Exact("bore", 8*sample.Millimetres),
+			Length: launcher.Exact("length", 1)}
 	})
 	require.True(t, hosed.Rushes())
 	feeds := hosed.BarrelFault().Fault

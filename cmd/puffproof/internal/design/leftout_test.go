@@ -75,7 +75,8 @@ func TestNothingLeftOutIsMilderThanABadValue(t *testing.T) {
 }
 
 // leftOut holds a design without a key to what bad values of it do, and counts the verdicts that they cost.
-func leftOut(t *testing.T, key string, base map[string]finding.Verdict, with func(string) map[string]finding.Verdict, bad []string) (costs int) {
+func leftOut(t *testing.T, key string, base map[string]finding.Verdict, with func(string) map[string]finding.Verdict,
+	bad []string) (costs int) {
 	without := with("")
 	if without == nil {
 		return 0 // refused

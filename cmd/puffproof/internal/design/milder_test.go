@@ -276,8 +276,8 @@ func TestAMarkBeyondTheDialIsRefused(t *testing.T) {
 	}
 }
 
-// A pressure switch stops no arm: beside a hand pump it is refused, with what is there instead. Without it the relief valve, the mark or the
-// dead head is the working pressure.
+// A pressure switch stops no arm: beside a hand pump it is refused, with what is there instead. Without it the relief valve, the mark or
+// the dead head is the working pressure.
 func TestASwitchStopsNoHandPump(t *testing.T) {
 	const (
 		pump    = `supply = { kind = "KIND", feeds = "dose", free_air = "3 L/min", dead_head = "2 bar" }` + "\n"

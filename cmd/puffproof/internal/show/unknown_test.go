@@ -11,7 +11,8 @@ import (
 
 // A short screen says why nothing is known where no step that it tells would mend it: in three lines at most, and only where nothing fails.
 func TestWhyAVerdictIsUnknownIsSaid(t *testing.T) {
-	unknown := finding.Verdict{ID: "vessel.rating", Status: finding.Unknown, Why: finding.Words("a stronger one goes on " + strings.Repeat("and on ", 40))}
+	why := finding.Words("a stronger one goes on " + strings.Repeat("and on ", 40))
+	unknown := finding.Verdict{ID: "vessel.rating", Status: finding.Unknown, Why: why}
 	pass := finding.Verdict{Status: finding.Pass}
 	text := finding.Text.String
 	lines := WhyUnknown([]finding.Verdict{pass, unknown}, nil, text, 60)
