@@ -54,9 +54,13 @@ type Clash struct {
 // Says tells that one of the two is wrong.
 func (c Clash) Says() finding.Text {
 	of := func(v float64) finding.Text { return finding.ValueOf(c.Key, v) }
-	return finding.Say("%s: the test (%s) reads %s to %s where the design states %s to %s; %s, and until that is "+
-		"settled the widest of both is used", finding.Key(c.Key), c.Test, of(c.Read.Low), of(c.Read.High), of(c.Stated.Low), of(c.Stated.High),
-		finding.OneIsWrong())
+	whose := "the design states"
+	if c.Stated.Line == 0 {
+		whose = "such parts have"
+	}
+	return finding.Say("%s: the test (%s) reads %s to %s where %s %s to %s; %s, and until that is "+
+		"settled the widest of both is used", finding.Key(c.Key), c.Test, of(c.Read.Low), of(c.Read.High), whose, of(c.Stated.Low),
+		of(c.Stated.High), finding.OneIsWrong())
 }
 
 // String is what Says tells, in metric units.

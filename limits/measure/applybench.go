@@ -153,11 +153,15 @@ func (b bench) fill(l *launcher.Launcher, spec launcher.BenchSpec, e float64) {
 	if s.DeadHead.Set && to.High+e >= s.DeadHead.Low {
 		return // too near the dead head to tell
 	}
-	fast, slow := slices.Min(spec.FillTimes), slices.Max(spec.FillTimes)
+	first, slow := slices.Min(spec.FillTimes), slices.Max(spec.FillTimes)+handTime
+	fast := max(first-handDelay, 0.5*first) // the hand that stops it is late
 	v, pa := spec.FillVolume, l.Ambient.Pressure
 	low := free(v.Low, min(from.High+e, to.Low-e), to.Low-e, slow, s.DeadHead.High, pa.High)
 	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
-	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(fast+slow), s.DeadHead.Nominal, pa.Nominal)
+	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(first+slow-handTime), s.DeadHead.Nominal, pa.Nominal)
+	if first < leastEmptying { // too short for a hand: it delivers at least that
+		high = max(high, s.FreeAir.High)
+	}
 	if low > 0 {
 		b.narrow(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
 	}

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/stat"
@@ -24,6 +23,7 @@ const (
 	angleReading  = math.Pi / 90
 	markError     = 2e-3 // of a length between two marks, systematic [m]
 	handTime      = 0.1  // of a hand-stopped time, random [s]
+	handDelay     = 0.2  // how much later a hand stops than it starts, systematic [s]
 	gapFlowError  = 0.15 // of the gap's discharge coefficient, relative, systematic [-]
 	oneReading    = 0.3  // added where a test was made once, relative [-] (own rule)
 	benchCoverage = 0.95 // of the band of a repeated test [-]
@@ -36,6 +36,7 @@ type BenchValue struct {
 	Band    launcher.Band
 	How     finding.Text // the formula and the readings
 	Trouble finding.Text // why there is no value; "" there is
+	Bounds  bounds       // what it says of the quantity, where that is not both
 }
 
 // BenchValues turns the readings into values, one for each test and path.
@@ -75,6 +76,7 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 	key := ""
 	for i := range log {
 		out.Lines = append(out.Lines, log[i].Line)
+		out.Bounds |= emptiedBounds(l, &log[i])
 		f, in, k, trouble := benchTest(l, &log[i])
 		if trouble != "" {
 			out.Trouble = finding.Words(trouble)
@@ -209,55 +211,4 @@ func popTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []
 		low, high = halving.Between(low, high, 40, func(v float64) bool { return !(leave(v) < x[0]) })
 		return (low + high) / 2
 	}, in, l.Paths[fire].OpeningTime.Key, ""
-}
-
-// emptyTest: the flow with which the model's vessel falls from one gauge reading
-// to the other in the measured time, through the one path open to the air, with
-// natural convection at the wall.
-func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, []errorSource, string, string) {
-	at := -1
-	for i := range l.Paths {
-		if l.Paths[i].Name == b.Path {
-			at = i
-		}
-	}
-	switch {
-	case at < 0:
-		return nil, nil, "", fmt.Sprintf("line %d: the design has no path %q", b.Line, b.Path)
-	case l.Paths[at].From == "barrel" || l.Paths[at].From == "atmosphere":
-		return nil, nil, "", fmt.Sprintf("line %d: path %q does not come from a vessel", b.Line, b.Path)
-	}
-	knob, _ := flowKnob(&l.Paths[at].Flow)
-	if knob == nil || !knob.Set {
-		return nil, nil, "", fmt.Sprintf("line %d: path %q has no flow figure to correct", b.Line, b.Path)
-	}
-	v := l.Volumes[l.Node(l.Paths[at].From)]
-	err := math.Max(l.SensedGaugeError()/4, 200) // one gauge reads both: most of its error is common
-	in := []errorSource{{"time", b.Time, handTime, random}, {"first reading", b.Gauge, err, random},
-		{"last reading", b.GaugeEnd, err, random}, {"volume", v.Volume.Nominal, v.Volume.Width() / 2, systematic}}
-	ambient := pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}
-	path := l.Paths[at].Path(l)
-	var sim pneumatics.Sim
-	return func(x []float64) float64 {
-		if x[0] <= 0 || x[2] <= 0 || x[1] <= x[2] {
-			return math.NaN()
-		}
-		left := func(scale float64) float64 {
-			c := &pneumatics.Circuit{Gas: l.GasModel(), Ambient: ambient,
-				Volumes: []pneumatics.Volume{{Name: v.Name, Volume: x[3], InnerDiameter: v.InnerDiameter.Nominal}},
-				Paths: []pneumatics.Path{{Name: path.Name, From: 0, To: pneumatics.Atmosphere, Kind: pneumatics.Orifice,
-					Flow: path.Flow.Scaled(scale), Hose: path.Hose}}}
-			sc := &pneumatics.Scenario{Heat: pneumatics.Convection, Until: x[0],
-				Volumes: []pneumatics.Condition{{Pressure: ambient.Pressure + x[1], Temperature: ambient.Temperature}}}
-			return sim.Run(c, sc, pneumatics.Options{Settle: true}).Volumes[0].Pressure - ambient.Pressure
-		}
-		low, high := 1e-3, 1.0
-		for left(high) > x[2] {
-			if low, high = high, 2*high; high > 1e3 {
-				return math.NaN()
-			}
-		}
-		low, high = halving.OnScale(low, high, 40, func(scale float64) bool { return !(left(scale) > x[2]) })
-		return knob.Nominal * math.Sqrt(low*high)
-	}, in, knob.Key, ""
 }

@@ -44,7 +44,7 @@ func (e *Findings) Agrees() bool {
 type Narrowing struct {
 	Was, Now launcher.Band
 	How      finding.Text
-	Widened  bool // Now is the union of what was stated and what was read
+	Widened  bool // an end of Now, or both, is what was stated: what was read does not stand for both
 }
 
 // Severe lists the remarks that refuse the file.

@@ -31,6 +31,12 @@ func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 	if v.Kind == ClickToPop {
 		now = popEnd(was, now)
 	}
+	if v.Kind == Emptying {
+		if read.Nominal < was.Low || read.Nominal > was.High {
+			was.Assumed = false // what such parts have: a reading outside of it is as likely to be wrong
+		}
+		now = emptyEnd(was, now, v.Bounds)
+	}
 	out, m := launcher.Meet(was, now)
 	how := v.How
 	if v.Kind == ClickToPop && was.Set && was.Origin != launcher.Measured {
@@ -44,7 +50,7 @@ func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 		e.Clashes = append(e.Clashes, launcher.Clash{Key: was.Key, Line: v.Lines[0], Stated: was, Read: read, Test: v.Kind.String()})
 	}
 	if m != launcher.TellsNothing {
-		e.narrow(l, out, how, m)
+		e.narrow(l, out, how, m, v.Bounds != 0)
 	}
 }
 
@@ -54,14 +60,14 @@ func (e *Findings) UseBench(l *launcher.Launcher, v *BenchValue) {
 func (e *Findings) useFit(l *launcher.Launcher, p *Parameter) {
 	out, m := launcher.Meet(standing(e.Narrow(l), p.Key), p.Band())
 	if m != launcher.TellsNothing {
-		e.narrow(l, out, finding.Words(p.How), m)
+		e.narrow(l, out, finding.Words(p.How), m, false)
 	}
 }
 
 // narrow enters a band that replaces the launcher's, once per key: a fit, which has used
-// the bench value, goes before it.
-func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how finding.Text, m launcher.Meeting) {
-	n := Narrowing{Was: standing(l, now.Key), Now: now, How: how, Widened: m == launcher.Clashes}
+// the bench value, goes before it. oneSided: an end of the band is still the one that stood there.
+func (e *Findings) narrow(l *launcher.Launcher, now launcher.Band, how finding.Text, m launcher.Meeting, oneSided bool) {
+	n := Narrowing{Was: standing(l, now.Key), Now: now, How: how, Widened: m == launcher.Clashes || oneSided}
 	for i := range e.Narrowed {
 		if e.Narrowed[i].Now.Key == now.Key {
 			e.Narrowed[i] = n
