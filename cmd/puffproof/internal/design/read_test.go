@@ -58,7 +58,7 @@ func TestWhaleFillsTheLauncher(t *testing.T) {
 	require.InEpsilon(t, 0.97e-3, l.Volumes[1].Volume.Low, 1e-12)
 	require.Equal(t, launcher.Measured, l.Volumes[1].Volume.Origin)
 	require.Equal(t, "volumes.dose.volume", l.Volumes[1].Volume.Key)
-	require.Equal(t, 23, l.Volumes[1].Volume.Line)
+	require.Equal(t, 24, l.Volumes[1].Volume.Line)
 	require.Len(t, l.Paths, 6)
 	fire := l.Paths[1]
 	require.Equal(t, pneumatics.Valve, fire.Kind)
