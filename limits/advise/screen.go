@@ -34,6 +34,7 @@ type sieve struct {
 	more   float64 // above what the relief valve seems to need [Pa]
 	fine   bool    // the relief valve is one that is set on a bench
 	louder float64 // by what the loudest shot is louder than the one that is screened [dB]
+	turns  int     // how many launchers were screened
 }
 
 // figures are what a screening finds.
@@ -55,7 +56,8 @@ func added(list []corner, c corner) []corner {
 
 // sharpen looks for corners of a launcher, lightly.
 func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
-	if high, ok := hardStart(l); ok {
+	soaked, known := l.SoakedHigh()
+	if high, ok := hardStart(l, soaked, known); ok {
 		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
 		res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
 		if err != nil {
@@ -76,68 +78,110 @@ func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
 	return err
 }
 
-// hardStart is the highest start that a single fault can bring about [Pa gauge].
-func hardStart(l *launcher.Launcher) (float64, bool) {
-	if high, ok := l.FaultHigh(); ok {
-		return high, true
+// hardStart is the highest start that a single fault can bring about [Pa gauge], where that of normal operation is known or not.
+func hardStart(l *launcher.Launcher, soaked float64, known bool) (float64, bool) {
+	over := l.FaultOvercharge()
+	switch {
+	case !over.Known:
+		return soaked, known
+	case !known:
+		return over.Pressure, true
 	}
-	return l.SoakedHigh()
+	return math.Max(soaked, over.Pressure), true
 }
 
-// figures screens a launcher.
-func (s *sieve) figures(l *launcher.Launcher) (f figures) {
-	c, sc := worst.NominalScenario(l, worst.NominalStart(l))
-	var sim pneumatics.Sim
-	if r := sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 2000}); r.Outcome == pneumatics.Left {
-		f.speed = r.FinalSpeed
-	}
+// screening is one launcher while it is screened: what is asked of it more than once, and what is not to be exceeded.
+type screening struct {
+	s      *sieve
+	l      *launcher.Launcher
+	works  launcher.Working
+	soaked float64 // the highest start of normal operation [Pa gauge]
+	known  bool    // it is
+	spent  float64 // of the loss beside the figures
+	bound  float64 // from which loss on nothing more is asked; +Inf: all is
+	f      figures
+}
+
+// figures screens a launcher. What it loses beside is spent; where it comes to lose bound or more, what is left is not asked.
+func (s *sieve) figures(l *launcher.Launcher, spent, bound float64) figures {
+	g := screening{s: s, l: l, works: l.Working(), spent: spent, bound: bound, f: figures{weakest: math.Inf(1), loud: math.Inf(-1)}}
+	g.soaked, g.known = l.SoakedHigh()
 	limits, err := l.EnergyLimits(s.day)
 	if err != nil {
 		return figures{hardest: math.Inf(1)}
 	}
-	f.loud = s.loudness(l)
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if high, ok := hardStart(l); ok {
-		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-		e := b.Evaluator()
-		for _, k := range s.hard {
-			if v := e.Value(b.Carry(k.labels, k.at, 1)); v > f.hardest {
-				f.hardest = v
-			}
+	g.nominal()
+	for _, ask := range [...]func(){g.weakest, func() { g.hardest(allowed) }, g.loudness} {
+		if g.over() {
+			break
 		}
-		f.hardest *= s.factor / allowed
+		ask()
 	}
-	f.weakest = math.Inf(1)
-	if l.Working().Low > 0 {
-		b := worst.NewBox(l, worst.WeakestQuestion(l))
-		e := b.Evaluator()
-		e.Options.OnlyLeaving = false
-		for _, k := range s.weak {
-			r := e.Run(b.Carry(k.labels, k.at, 0.5))
-			v := r.FinalSpeed
-			if r.Outcome != pneumatics.Left {
-				v = r.Position/e.Circuit.Barrel.Travel - 1
-			}
-			f.weakest = math.Min(f.weakest, v)
+	return g.f
+}
+
+// over tells that what is asked already loses too much.
+func (g *screening) over() bool { return g.spent+g.s.loss(g.l, g.f) >= g.bound }
+
+// nominal shoots the nominal launcher.
+func (g *screening) nominal() {
+	c, sc := worst.NominalScenario(g.l, g.works.Nominal)
+	var sim pneumatics.Sim
+	if r := sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 2000}); r.Outcome == pneumatics.Left {
+		g.f.speed = r.FinalSpeed
+	}
+}
+
+// hardest shoots the hardest corners.
+func (g *screening) hardest(allowed float64) {
+	high, ok := hardStart(g.l, g.soaked, g.known)
+	if !ok {
+		return
+	}
+	b := worst.NewBox(g.l, worst.EnergyQuestion(g.l, high))
+	e := b.Evaluator()
+	for _, k := range g.s.hard {
+		g.f.hardest = math.Max(g.f.hardest, e.Value(b.Carry(k.labels, k.at, 1))*g.s.factor/allowed)
+		if g.over() {
+			return
 		}
-	} else {
-		f.weakest = -1
 	}
-	return f
+}
+
+// weakest shoots the weakest corners.
+func (g *screening) weakest() {
+	if !(g.works.Low > 0) {
+		g.f.weakest = -1
+		return
+	}
+	b := worst.NewBox(g.l, worst.WeakestFrom(g.l, g.works.Low))
+	e := b.Evaluator()
+	e.Options.OnlyLeaving = false
+	for _, k := range g.s.weak {
+		r := e.Run(b.Carry(k.labels, k.at, 0.5))
+		v := r.FinalSpeed
+		if r.Outcome != pneumatics.Left {
+			v = r.Position/e.Circuit.Barrel.Travel - 1
+		}
+		g.f.weakest = math.Min(g.f.weakest, v)
+		if g.over() {
+			return
+		}
+	}
 }
 
 // loudness is how much louder than allowed the burst of the hardest shot of normal operation is at the worse ear [dB], from where
 // the projectile may sit furthest out too: what is left behind it is most where it leaves early. -Inf: no ear is stated, or a
 // recording stands for the model.
-func (s *sieve) loudness(l *launcher.Launcher) float64 {
-	loud := math.Inf(-1)
-	high, ok := l.SoakedHigh()
-	if !ok || len(s.hard) == 0 || l.Event == nil || !l.Event.EarToMuzzle.Set {
-		return loud
+func (g *screening) loudness() {
+	s, l := g.s, g.l
+	if !g.known || len(s.hard) == 0 || l.Event == nil || !l.Event.EarToMuzzle.Set {
+		return
 	}
-	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	b := worst.NewBox(l, worst.EnergyQuestion(l, g.soaked))
 	e := b.Evaluator()
-	k := s.hard[len(s.hard)-1]
+	k, loud := s.hard[len(s.hard)-1], math.Inf(-1)
 	for _, seat := range [...]float64{0, 0.9} {
 		u := b.Carry(k.labels, k.at, 1)
 		if b.Seat >= 0 {
@@ -148,7 +192,7 @@ func (s *sieve) loudness(l *launcher.Launcher) float64 {
 		r := e.Run(u)
 		loud = math.Max(loud, sound.Burst(l, &e.Circuit, r))
 	}
-	return loud + s.louder - benchmark.BenchmarkOf(benchmark.SoundWork).Value
+	g.f.loud = loud + s.louder - benchmark.BenchmarkOf(benchmark.SoundWork).Value
 }
 
 // The shares of what is allowed that screening aims at: what a full search finds beyond a light
