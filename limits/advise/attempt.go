@@ -36,6 +36,7 @@ type attempt struct {
 	missed  finding.Text            // what was lost when it was last judged with less declared
 	blocked map[string]bool         // verdicts for which it was made stricter
 	kinked  bool                    // one of them was for a hose that is kinked
+	stuck   int                     // how often one of them was for a stuck projectile
 }
 
 // rounds is how often an attempt is tuned, judged and mended.
@@ -69,6 +70,14 @@ func (a *attempt) round(ctx context.Context) error {
 		if err := a.sieve.sharpen(ctx, a.sieve.turn(l, nil, nil).l); err != nil {
 			return err
 		}
+	}
+	if s := &a.sieve; a.last.l != nil && (s.jams && len(s.stuck) == 0 || s.snaps && len(s.fast) == 0) { // asked for since the last round
+		if err := s.sharpenAsked(ctx, a.last.l); err != nil {
+			return err
+		}
+	}
+	if s := &a.sieve; s.freed > 0 && a.last.l != nil {
+		s.free(s.figures(a.last.l, 0, math.Inf(1)).freed)
 	}
 	if a.name == asItIs {
 		a.last = a.sieve.turn(l, nil, nil)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/sound"
@@ -28,7 +29,13 @@ type sieve struct {
 	wanted map[int]float64 // nominal speed [m/s] by the projectile's mass in half grams
 	hard   []corner
 	weak   []corner
-	factor float64 // from the hardest shot to the hardest energy that is judged [-]
+	stuck  []corner // where a stuck projectile has most air behind it; none while that is not what stands in the way
+	jams   bool     // it is
+	freed  float64  // what one gained over what is allowed when it was judged last [-]
+	frees  float64  // from what is screened to that [-]; 0: as screened
+	fast   []corner // the hardest where the firing valve opens faster than stated; none while that is not what stands in the way
+	snaps  bool     // it is
+	factor float64  // from the hardest shot to the hardest energy that is judged [-]
 	keep   []string
 	day    string  // ISO date
 	more   float64 // above what the relief valve seems to need [Pa]
@@ -43,6 +50,7 @@ type figures struct {
 	hardest float64 // over what is allowed [-]
 	weakest float64 // [m/s]; where it does not leave the share of its way that it comes, less 1
 	loud    float64 // above what is allowed at the worse ear [dB]
+	freed   float64 // what a stuck projectile gains over what is allowed [-]
 }
 
 // mostCorners is how many corners of either kind are screened: those that were found last.
@@ -58,24 +66,56 @@ func added(list []corner, c corner) []corner {
 func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
 	soaked, known := l.SoakedHigh()
 	if high, ok := hardStart(l, soaked, known); ok {
-		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-		res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
-		if err != nil {
+		if err := sharpened(ctx, l, worst.EnergyQuestion(l, high), &s.hard); err != nil {
 			return err
 		}
-		if res.Found {
-			s.hard = added(s.hard, corner{b.Labels, res.Best.Point})
-		}
 	}
-	if !(l.Working().Low > 0) {
-		return nil
+	if err := s.sharpenAsked(ctx, l); err != nil || !(l.Working().Low > 0) {
+		return err
 	}
-	b := worst.NewBox(l, worst.WeakestQuestion(l))
+	return sharpened(ctx, l, worst.WeakestQuestion(l), &s.weak)
+}
+
+// sharpened adds the corner of a question that a light search finds.
+func sharpened(ctx context.Context, l *launcher.Launcher, q worst.Question, list *[]corner) error {
+	b := worst.NewBox(l, q)
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
 	if err == nil && res.Found {
-		s.weak = added(s.weak, corner{b.Labels, res.Best.Point})
+		*list = added(*list, corner{b.Labels, res.Best.Point})
 	}
 	return err
+}
+
+// sharpenAsked looks for the corners of what stands in the way: of the valve that opens faster, and of the stuck projectile.
+func (s *sieve) sharpenAsked(ctx context.Context, l *launcher.Launcher) error {
+	high, known := l.SoakedHigh()
+	if !known {
+		return nil
+	}
+	if s.snaps {
+		w := snapped(l)
+		if err := sharpened(ctx, w, worst.EnergyQuestion(w, high), &s.fast); err != nil {
+			return err
+		}
+	}
+	if !s.jams {
+		return nil
+	}
+	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	at, found, err := b.StuckCorner(ctx)
+	if found {
+		s.stuck = added(s.stuck, corner{b.Labels, at})
+	}
+	return err
+}
+
+// free holds what is screened of a launcher's stuck projectile to what came of judging that launcher.
+func (s *sieve) free(screened float64) {
+	const most = 4 // beyond that another corner counts: it is looked for anew
+	if s.freed > screened && screened > 0 {
+		s.frees = math.Max(s.frees, 1) * math.Min(most, 1.05*s.freed/screened)
+	}
+	s.freed = 0
 }
 
 // hardStart is the highest start that a single fault can bring about [Pa gauge], where that of normal operation is known or not.
@@ -112,7 +152,7 @@ func (s *sieve) figures(l *launcher.Launcher, spent, bound float64) figures {
 	}
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
 	g.nominal()
-	for _, ask := range [...]func(){g.weakest, func() { g.hardest(allowed) }, g.loudness} {
+	for _, ask := range [...]func(){g.weakest, func() { g.hardest(allowed) }, g.loudness, func() { g.freed(limits.Total.Value) }} {
 		if g.over() {
 			break
 		}
@@ -139,10 +179,42 @@ func (g *screening) hardest(allowed float64) {
 	if !ok {
 		return
 	}
-	b := worst.NewBox(g.l, worst.EnergyQuestion(g.l, high))
+	g.corners(g.l, high, g.s.hard, allowed)
+	if len(g.s.fast) > 0 && g.known && !g.over() {
+		g.corners(snapped(g.l), g.soaked, g.s.fast, allowed)
+	}
+}
+
+// corners shoots corners of a launcher, which may be a failed one, from a start pressure [Pa gauge].
+func (g *screening) corners(l *launcher.Launcher, high float64, list []corner, allowed float64) {
+	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
 	e := b.Evaluator()
-	for _, k := range g.s.hard {
+	for _, k := range list {
 		g.f.hardest = math.Max(g.f.hardest, e.Value(b.Carry(k.labels, k.at, 1))*g.s.factor/allowed)
+		if g.over() {
+			return
+		}
+	}
+}
+
+// snapped is a launcher whose firing valve opens as fast as that fault has it.
+func snapped(l *launcher.Launcher) *launcher.Launcher {
+	w := l.Clone()
+	if p := fires(w); p != nil {
+		p.OpeningTime.Low *= fault.Fastest(p)
+	}
+	return w
+}
+
+// freed asks what a hand frees that frees a stuck projectile.
+func (g *screening) freed(allowed float64) {
+	if len(g.s.stuck) == 0 || !g.known {
+		return
+	}
+	b := worst.NewBox(g.l, worst.EnergyQuestion(g.l, g.soaked))
+	e := b.StuckProbe()
+	for _, k := range g.s.stuck {
+		g.f.freed = math.Max(g.f.freed, e.Freed(b.Carry(k.labels, k.at, 1))*math.Max(g.s.frees, 1)/allowed)
 		if g.over() {
 			return
 		}
@@ -215,6 +287,9 @@ func (s *sieve) loss(l *launcher.Launcher, f figures) float64 {
 	if f.loud > 0 {
 		loss += 1 + f.loud
 	}
+	if f.freed > aimed {
+		loss += 1 + math.Log(f.freed/aimed)
+	}
 	if !(f.speed > 0) {
 		return loss + 10
 	}
@@ -241,11 +316,13 @@ func (s *sieve) wantedOf(l *launcher.Launcher) float64 {
 
 // good tells that screening lets it through.
 func (f figures) good() bool {
-	return f.hardest <= 1 && f.weakest >= worst.Creep && f.speed > 0 && f.loud <= nearlyQuiet
+	return f.hardest <= 1 && f.weakest >= worst.Creep && f.speed > 0 && f.loud <= nearlyQuiet && f.freed <= 1
 }
 
 // nearlyQuiet is how much louder than allowed [dB] a screened shot may be: the judged one has other corners.
 const nearlyQuiet = 0.5
 
 // eased tells that it has the room that is aimed at.
-func (f figures) eased() bool { return f.good() && f.hardest <= aimed && f.weakest >= leastOut }
+func (f figures) eased() bool {
+	return f.good() && f.hardest <= aimed && f.weakest >= leastOut && f.freed <= aimed
+}

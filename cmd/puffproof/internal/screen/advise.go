@@ -44,8 +44,13 @@ func (a *AdviseScreen) ways() {
 	if len(a.Answer.Ways) > 0 {
 		if n := len(a.Answer.Ways[0].Template); n > 0 {
 			a.gap()
-			a.say("", "  ", show.Plural(n, "figure is", "figures are")+" still the template's: this is a way for a launcher of such figures, not "+
-				"yet for yours. Replace them, then ask again.")
+			are := show.Plural(n, "figure is", "figures are")
+			if a.Declare == show.WithDeclarations {
+				a.say("", "  ", are+" nobody's yet and now declared: build or buy it so. Put yours in its place as you know it, then ask again.")
+			} else {
+				a.say("", "  ", are+" still the template's: this is a way for a launcher of such figures, not yet for yours. "+
+					"Replace them, then ask again.")
+			}
 		}
 		a.declarations(a.Answer.Ways[0].Declarations)
 	}
@@ -105,12 +110,20 @@ func (a *AdviseScreen) declarations(list []advise.Step) {
 	if len(list) > 0 || others != "" {
 		a.heading("Yours to say, and to show")
 	}
+	var begun []string // all for one reason
 	for _, s := range list {
 		line := fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)
+		if s.Begun {
+			begun = append(begun, s.Key+" = "+s.To.Line())
+			continue
+		}
 		if len(s.Buys) > 0 { // of the first way alone
 			line += "; " + a.text(s.Buys)
 		}
 		a.say("  ", "      ", show.Clean(line))
+	}
+	if len(begun) > 0 {
+		a.say("  ", "      ", show.Clean(strings.Join(begun, ", ")+": nobody's figures so far; build or buy it so, or put yours in their place"))
 	}
 	if others != "" {
 		a.say("  ", "  ", others)
