@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"unicode"
 
@@ -163,29 +164,51 @@ func (c *CheckScreen) foot() []string {
 	return append(out, c.next())
 }
 
+// fewOfTemplate is how many figures of the template a file has at most that was made of answers: in one with more nobody has entered
+// anything yet.
+const fewOfTemplate = 20
+
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
-	if edited := "next: edit " + InShell(c.File) + ", then puffproof check " + InShell(c.File); len(c.Report.Template) > 0 &&
+	begun := len(c.Report.Template)
+	if edited := "next: edit " + InShell(c.File) + ", then puffproof check " + InShell(c.File); begun > fewOfTemplate &&
 		show.Columns(edited) <= c.Width {
 		return edited
 	}
 	command, then := "plan", ""
 	stays := c.Report.Energy != nil && c.Report.Energy.NominalShot.Outcome != show.OutcomeLeft
+	fails := show.Tally(c.Report.Verdicts, finding.Fail) > 0
 	switch m := c.Report.Measured; {
-	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
+	case !c.Report.Holds && c.Detail == OneScreen && !fails && !stays && !c.weakestStays() && begun == 0:
 		command, then = "check", " --full"
 	case m != nil && m.Contradicted != nil: // first it is found out why
 		command, then = "calibrate", " --shots SHOTS.csv"
-	case !c.Report.Holds || stays: // no step of commissioning is taken with a launcher that does not shoot
-		command = "advise"
-	case c.weakestStays(): // nor with one of which the weakest may jam at each shot
+	case c.Report.Holds && !stays && c.weakestStays(): // no step of commissioning is taken with one that may jam at each shot
 		return c.toLeave("next")
+	case !c.Report.Holds || stays: // nor with a launcher that does not shoot
+		if line := "next: puffproof advise " + InShell(c.File) + c.written(); show.Columns(line) <= c.Width {
+			return line
+		}
+		command = "advise"
 	case c.Report.OpenItems > 0:
 		command = "commission"
 	case m != nil && m.Bound != nil:
 		command, then = "dossier", " -o safety-file.html"
 	}
 	return c.command("next", command, then)
+}
+
+// written are the options with which advise writes what it finds, so that nobody waits for it twice: where something is not known, with
+// what a way rests on.
+func (c *CheckScreen) written() (options string) {
+	if len(c.Report.Template) > 0 || show.Tally(c.Report.Verdicts, finding.Unknown) > 0 {
+		options = " --declare"
+	}
+	name := "better.toml"
+	if strings.HasPrefix(filepath.Base(c.File), "better") {
+		name = "better2.toml"
+	}
+	return options + " -o " + name
 }
 
 // command is a command line for the design with what it is for; it names no file where that would make it too long.
