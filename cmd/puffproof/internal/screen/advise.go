@@ -142,13 +142,13 @@ func (a *AdviseScreen) whyNot() {
 
 // next is what was written, and the next step. What goes without its declarations does not hold yet: that is said.
 func (a *AdviseScreen) next() {
-	command := "check " + InShell(a.Written)
+	command := "check " + show.InShell(a.Written)
 	if len(a.Answer.Stopped) > 0 && len(a.Answer.Ways) == 0 {
-		command = strings.TrimSuffix("advise "+InShell(a.File), " DESIGN") + ", with more time, or to its end"
+		command = strings.TrimSuffix("advise "+show.InShell(a.File), " DESIGN") + ", with more time, or to its end"
 	} else if ways := a.Answer.Ways; len(ways) == 0 || a.Written == "" && len(ways[0].Steps)+len(ways[0].Declarations) == 0 {
-		command = "check " + InShell(a.File)
+		command = "check " + show.InShell(a.File)
 	} else if a.Written == "" {
-		again := strings.TrimSuffix("advise "+InShell(a.File), " DESIGN")
+		again := strings.TrimSuffix("advise "+show.InShell(a.File), " DESIGN")
 		command = again + a.Asked + " -o better.toml, which writes the first way"
 		if len(ways[0].Declarations) > 0 {
 			command += "; --declare with your declarations"
