@@ -104,7 +104,7 @@ func (a *attempt) round(ctx context.Context) error {
 			l, from = a.base.l, nil
 			continue
 		}
-		if from = t.values; a.last.loss >= t.loss+0.1 {
+		if from = t.values; t.figures.good() && a.last.loss >= t.loss+0.1 { // what was not good before is none with more corners
 			continue
 		}
 		if a.last.figures.eased() && a.reaches(a.sieve.goal) || a.sieve.fine || !hasRelief(l) {

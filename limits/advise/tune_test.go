@@ -114,3 +114,16 @@ func TestASearchEndsWhereItSettles(t *testing.T) {
 		require.GreaterOrEqual(t, at.loss, one.loss-1e-3, "%v is better than %v", v, one.values)
 	}
 }
+
+// Where no place is good no corner that is found later makes one good: none is looked for, round after round. The launcher's own limit is
+// far below what any pressure comes to; its first corners are of the launcher as it is, those of one search follow.
+func TestWhatIsNotGoodIsNotSharpenedOn(t *testing.T) {
+	l := sample.Plain(sample.Friction(2, 1))
+	l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", 0.003)
+	a, err := newAttempt(Input{Design: blank{l}}, asBuilt, "all")
+	require.NoError(t, err)
+	require.NotNil(t, a)
+	require.NoError(t, a.round(sample.Weakly()))
+	require.False(t, a.last.figures.good())
+	assert.Len(t, a.sieve.hard, 2)
+}
