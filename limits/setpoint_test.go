@@ -46,7 +46,8 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 	stated := func(l *launcher.Launcher) {
 		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
 		l.Limits.TotalEnergy = launcher.Exact("limits.total_energy", 0.03)
-		sample.Friction(0, 0)(l) // else one that sticks asks for less
+		sample.Friction(0, 0)(l)                                                // else one that sticks asks for less
+		l.Ambient.Coldest = launcher.Exact("ambient.coldest", sample.Kelvin0+5) // else ice may hold it, and an item keeps that
 	}
 	ctx := search.WithStrength(t.Context(), 0.1) // of what sets and of what judges
 	s, err := setpoint.Find(ctx, sample.Plain(sample.Weak, stated), setpoint.Options{})

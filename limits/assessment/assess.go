@@ -223,15 +223,16 @@ func (a *Assessment) computeFlights(ctx context.Context, _ Options) (err error) 
 	if a.Flights != nil && a.Faults != nil {
 		hardest := 0.0
 		for _, f := range a.Faults.Faults {
-			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded || f.Mode == fault.Soaked // has more energy, and flies no faster
+			heavier := f.Mode == fault.HeavyBall || f.Mode == fault.TwoLoaded || f.Mode == fault.Soaked // its energy is no light one's: below
 			if f.Effect != fault.NoEffect && !heavier && f.Judged > hardest {
 				hardest = f.Judged
 			}
 		}
 		a.Flights.AtFault(a.Launcher, hardest)
-		if a.Launcher.MaySoak() {
+		if a.Launcher.MaySoak() { // water is more than what a wrong one, or a second, weighs
 			return a.Flights.Soaked(ctx, a.Launcher, a.Normal)
 		}
+		return a.Flights.Heavier(ctx, a.Launcher, a.Normal, fault.Heaviest)
 	}
 	return err
 }

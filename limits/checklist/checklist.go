@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -82,9 +83,9 @@ func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
 	var named []finding.NamedPart
 	var rated *finding.Expected // at least the lowest pressure that a part has to hold
-	hoses, _ := a.Launcher.HoseParts()
-	for _, p := range append(a.Parts(), hoses...) {
-		if !p.Rated.Set {
+	hoses, unrated := a.Launcher.HoseParts()
+	for i, p := range slices.Concat(unrated, a.Parts(), hoses) {
+		if !p.Rated.Set && i >= len(unrated) || math.IsNaN(p.Top) && i < len(unrated) {
 			continue
 		}
 		parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
@@ -95,7 +96,11 @@ func labelItem(a *assessment.Assessment) finding.Item {
 		}
 		rated.Low = min(rated.Low, p.Top)
 	}
-	return finding.Item{ID: finding.ItemLabels, Title: finding.Words("Photograph the rating label of every vessel and of the barrel"),
+	title := "Photograph the rating label of every vessel and of the barrel"
+	if len(unrated) > 0 {
+		title += ", and the print of every hose"
+	}
+	return finding.Item{ID: finding.ItemLabels, Title: finding.Words(title),
 		Verdict: finding.VesselRating,
 		Why:     finding.Words("rated_pressure and rated_for_gas are declarations until a label or a document shows them."),
 		How:     finding.Words("Pressure, medium and temperature must be readable."), Expect: finding.Join(parts, ", "), Figure: rated,

@@ -17,7 +17,10 @@ func FaultItems(a *assessment.Assessment) []finding.Item {
 	items := append(append(reliefItems(a), controlTests(a)...), fillingItems(a)...)
 	items = append(items, unaskedItems(a)...)
 	items = append(items, barrelItem(a), jamItem(a), loadingItem(a))
-	if a.Faults.Kept() != nil { // its figure is that of the fault: two commands search it each in its own way
+	if a.Faults.RestsOn(finding.ItemNotFrozen) {
+		items = append(items, fault.NotFrozenItem())
+	}
+	if a.Faults.RestsOn(finding.ItemWeighed) { // its figure is that of the fault: two commands search it each in its own way
 		items = append(items, fault.WeighedItem(a.Launcher))
 	}
 	return append(items, forceItems(a)...)

@@ -102,7 +102,8 @@ func steps() []step {
 		{finding.ItemBarrelEmpty, FaultsTried, charged, twoAdults}, {finding.ItemColdDrain, FaultsTried, charged, twoAdults},
 
 		{finding.ItemJamDrill, Drills, empty, loaders}, {finding.ItemLookIn, Drills, empty, loaders},
-		{finding.ItemOneProjectile, Drills, empty, loaders}, {finding.ControlItem, Drills, empty, inCharge},
+		{finding.ItemNotFrozen, Drills, empty, loaders}, {finding.ItemOneProjectile, Drills, empty, loaders},
+		{finding.ControlItem, Drills, empty, inCharge},
 		{finding.ItemLoadingWait, Drills, charged, loaders},
 
 		{finding.ItemClearAllRound, TestShots, empty, inCharge}, {finding.ItemShotsWeak, TestShots, shot, twoAdults},

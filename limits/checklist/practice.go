@@ -4,11 +4,13 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 	"puffproof/pneumatics"
 )
 
@@ -49,6 +51,14 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 	}
 	for i := range items {
 		items[i].Figure = practiceFigure(a.Launcher, items[i].ID)
+		if undated := verdict.UndatedParts(a.Launcher); items[i].ID == finding.ItemAgeRetire && len(undated) > 0 {
+			items[i].How = items[i].How.Say(" The design has no date of these, which a plate or a bill has to show: %s.",
+				strings.Join(undated, ", "))
+		}
+		if c := a.Launcher.Ambient.Coldest; items[i].ID == finding.ItemColdDrain && c.Set && c.Assumed {
+			items[i].How = items[i].How.Say(" The design states no coldest: it is not filled in air below %s.",
+				finding.Celsius.Of(a.Launcher.Ambient.Temperature.Low, 3))
+		}
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
 		}

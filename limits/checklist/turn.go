@@ -101,6 +101,7 @@ func rests(id, before string) bool {
 		finding.ItemTipRadius:   shots,
 		finding.ItemTugAndBite:  slices.Concat([]string{finding.ItemPrint}, shots),
 		finding.ItemWeighed:     shots,
+		finding.ItemNotFrozen:   shots,
 		finding.ItemShotsWeak:   shots,
 		finding.ItemShotsMiddle: shots[2:],
 		finding.ItemShots:       shots[3:],

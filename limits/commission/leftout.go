@@ -35,6 +35,8 @@ func leftOut(in Input) (out []LeftOut) {
 		{finding.ItemTip, "Press test of the tip", finding.Words("the tip is not said to be soft, and counts as rigid")},
 		{finding.ItemTipRadius, "Radius of a rigid tip", finding.Words("the tip is shown to be soft")},
 		{finding.ItemWeighed, "Projectiles weighed", finding.Words("its foam soaks no water, or soaked it still keeps the limits")},
+		{finding.ItemNotFrozen, "Projectiles that turn freely", finding.Words("no frost where it is used, or frozen in its seat it still keeps " +
+			"the limits")},
 		{finding.ItemWaterTest, "Proved with water",
 			finding.Words("no vessel is home-made or without papers; whose label cannot be read is both, and fails label.ratings")},
 		{finding.ItemReliefTest, "Relief valve on a bench", noRelief},

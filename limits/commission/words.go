@@ -134,6 +134,8 @@ func outside(s checklist.Step) finding.Text {
 		return finding.Words("The design is wrong there: state what was measured, and check whether it still holds.")
 	case finding.ItemWeighed:
 		return finding.Words("Put it aside until it is dry, and weigh it again. One that stays heavier is none of this design.")
+	case finding.ItemNotFrozen:
+		return finding.Words("Not shot. It comes out by the jam drill, and barrel and projectile are wiped dry.")
 	case finding.ItemGaugeCompare:
 		return finding.Words("The worse gauge goes. Every reading taken with it is taken again.")
 	case finding.ItemLeakDown, finding.ItemBarrelEmpty:

@@ -13,9 +13,12 @@ func ofFaults() []text {
 		way: finding.Say("Every single fault that the parts can have is made in turn: a valve stuck or leaking, a switch welded, a relief valve "+
 			"stuck shut, a restrictor missing. Where it can change the shot, the worst over all tolerances is searched again, %s. The hardest "+
 			"is shown. Foam whose cells are open, or not stated, is shot soaked with water as well, up to %d times its mass: above the limit it "+
-			"holds only while each projectile is weighed before each use.", factor(), benchmark.SoakedMass),
+			"holds only while each projectile is weighed before each use. Unless ambient.coldest is above freezing, one is shot too that ice "+
+			"holds as firmly as all the air pushes, and that lets go then: above the limit it holds only while each turns freely in frost.",
+			factor(), benchmark.SoakedMass),
 		not: finding.Words("Where no single fault can change the shot."), marks: totals,
-		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable", "projectile.open_cell"}),
+		moves: keys(stopping(), shooting(), limiting(), []string{"paths.NAME.orifice_removable", "projectile.open_cell",
+			"ambient.coldest"}),
 	}, {
 		id:   finding.ShotUnasked,
 		asks: finding.Words("Can one fault, a lost plug, or a change of state fire it when nobody asked?"),
@@ -112,8 +115,9 @@ func ofPapers() []text {
 		way: finding.Say("A part fails from the day after its retire_by on, and a confirmed item from the day after its valid_until, which is "+
 			"%d months after its date where it states none. The date on which a part was made (made_on) fails where it is still to come; and where "+
 			"a vessel or a barrel was made more than forty years ago, foam more than ten, until a retire_by says how long it may be used. "+
-			"Otherwise the age of a part is not judged here: the item %s looks for what it does.", finding.ItemValidMonths, finding.ItemAgeRetire),
-		not:    finding.Words("It is not asked where no part has a retire_by and no item is confirmed, unless a made_on fails."),
+			"Where a part has neither date it holds only while a look at the part shows that it is younger. Otherwise the age of a part is "+
+			"not judged here: the item %s looks for what it does.", finding.ItemValidMonths, finding.ItemAgeRetire),
+		not:    finding.Words("It is not asked where every part has a made_on that does not fail, none a retire_by, and no item is confirmed."),
 		source: "dates stated in the design; " + ownRule,
 		moves: []string{"volumes.NAME.retire_by", "volumes.NAME.made_on", "barrel.retire_by", "barrel.made_on", "projectile.retire_by",
 			"projectile.made_on", "checklist.date", "checklist.valid_until"},

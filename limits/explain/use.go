@@ -11,7 +11,7 @@ func ofBody() []text {
 	return []text{{
 		id:   finding.MuzzleSealed,
 		asks: finding.Words("A child puts the muzzle into the mouth and it fires: what does the lung see?"),
-		way: finding.Say("All the air that the shot can let out is mixed into %s, with what the supply blows in until somebody lets go. The "+
+		way: finding.Say("All the air that the shot can let out is mixed into %s, with all that the supply goes on to blow in. The "+
 			"pressure that results is held against the least at which harm to a lung is reported. Above it the verdict holds only while a "+
 			"guard that lips cannot seal is on the muzzle.", finding.Litre(lung.Value)),
 		not: always(), marks: []benchmark.BenchmarkID{benchmark.LungPressure, benchmark.LungVolume},

@@ -27,6 +27,9 @@ func Compute(ctx context.Context, in Input, pairs PairChoice) (*Report, error) {
 	if r.Faults, err = st.run(faults); err != nil {
 		return nil, err
 	}
+	if err := st.runUnasked(faults, r.Faults); err != nil {
+		return nil, err
+	}
 	if pairs == EveryPair {
 		if err := st.runPairs(everyTwo(faults)); err != nil {
 			return nil, err
@@ -87,7 +90,7 @@ func (st *stage) singleFaults() []fault {
 // faultID is the stable name of a fault: part, mode, state.
 func faultID(f *fault) string {
 	slug := func(s string) string {
-		s = strings.ToLower(strings.ReplaceAll(s, ":", ""))
+		s = strings.ToLower(strings.NewReplacer(":", "", ",", "").Replace(s))
 		return strings.ReplaceAll(s, " ", "-")
 	}
 	id := slug(f.part) + "." + slug(strings.TrimSpace(strings.TrimPrefix(string(f.mode), f.part)))

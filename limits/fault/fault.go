@@ -62,6 +62,7 @@ const (
 	Jammed          Mode = "jammed"
 	StickyBall      Mode = "sticky"
 	LooseBall       Mode = "looser than stated"
+	FrozenIn        Mode = "frozen in its seat, then let go"
 	HeavyBall       Mode = "heavier"
 	Soaked          Mode = "soaked with water"
 	TwoLoaded       Mode = "two loaded"
@@ -150,25 +151,13 @@ type Report struct {
 	Searched int      // faults whose shot was searched
 	Unsearched,
 	Shots int
+	// Unasked are the shots that nobody asks for of a projectile that is wet, or that ice holds, where such a one keeps the limits when
+	// somebody fires it; With is the fault that it is so.
+	Unasked  []Result
 	Jam      *Jam // what a projectile that never moved has behind it; nil: not computed
 	Verdicts []finding.Verdict
 	Items    []finding.Item
 	Asked    []string // identifiers of the items whose answers bear on the statuses
-}
-
-// Kept tells that its shot is above a limit, and that an item of the checklist alone keeps it from being made.
-func (f *Result) Kept() bool {
-	return f.HeldBy == finding.ItemWeighed && f.Status != finding.Fail && f.Status != finding.Unknown
-}
-
-// Kept is the hardest of the single faults whose shot an item of the checklist alone keeps from being made; nil: there is none.
-func (r *Report) Kept() (worst *Result) {
-	for _, f := range r.ByPart() {
-		if f.Kept() && (worst == nil || f.Judged > worst.Judged) {
-			worst = f
-		}
-	}
-	return worst
 }
 
 // Most is the largest energy that a single fault gives the shot, of those that no item has to keep from being shot [J]; 0: none is known.
@@ -211,6 +200,8 @@ type fault struct {
 	extra  []string
 	adjust func(c *pneumatics.Circuit, u []float64)
 	share  func(mass float64) float64 // of the energy that one projectile has; nil: all
+	// letsGo: what held the projectile gives way at a pressure behind it, with the valve open and all full (worst.LettingGo).
+	letsGo bool
 	// changes is whether the energy of the shot can change at all; whyNot is the
 	// reason where it cannot.
 	changes bool

@@ -198,6 +198,7 @@ func joined(a, b *fault) fault {
 	f.overcharges = a.overcharges || b.overcharges
 	f.noRelief = a.noRelief || b.noRelief
 	f.raises = a.raises + b.raises
+	f.letsGo = a.letsGo || b.letsGo
 	f.extra = append(append([]string{}, a.extra...), b.extra...)
 	f.adjust = func(c *pneumatics.Circuit, u []float64) {
 		if a.adjust != nil {

@@ -17,7 +17,7 @@ import (
 // as heavy.
 const (
 	stickiest = 3.0
-	heaviest  = 2.0
+	Heaviest  = 2.0
 )
 
 // projectileFaults are those of the projectile and of the muzzle.
@@ -30,7 +30,7 @@ func (st *stage) projectileFaults() []fault {
 		c.Barrel.Restart *= hold
 		c.Barrel.Sliding *= drag
 	}
-	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(heaviest-1) }
+	heavier := func(c *pneumatics.Circuit, u []float64) { c.Barrel.Mass *= 1 + u[0]*(Heaviest-1) }
 	two := func(c *pneumatics.Circuit, _ []float64) { c.Barrel.Mass *= 2 }
 	wrong := "a wrong or wet projectile, up to twice the mass"
 	if st.Launcher.MaySoak() {
@@ -42,7 +42,7 @@ func (st *stage) projectileFaults() []fault {
 			consequence: finding.Words("it lets go later and harder, up to three times as firmly held"),
 			detected:    finding.Words("it does not slide in by its own weight as usual"),
 			prevented:   finding.Words("dry store, a clean bore, fresh projectiles")},
-	}, st.looser(), []fault{
+	}, st.frozen(), st.looser(), []fault{
 		{part: "projectile", mode: HeavyBall, anyState: true, changes: true, extra: []string{"heaviness"}, adjust: heavier,
 			consequence: finding.Words(wrong),
 			detected:    finding.Words("a kitchen scale"), prevented: finding.Words("one kind only, counted in and out")},
@@ -55,6 +55,33 @@ func (st *stage) projectileFaults() []fault {
 			consequence: finding.Words("the barrel takes the pressure"),
 			detected:    finding.Words("look in before each load"), prevented: finding.Words("a barrel rated for it; a cover while it stands")},
 	}, st.hardened())
+}
+
+// frozen is a projectile that ice holds, in the frost or after it, until the air behind it breaks it loose: at any pressure up to all that
+// there is, since ice is stronger than any air here (a few square centimetres of it hold some hundreds of newtons; common knowledge, no
+// source) and gives way at no moment that is known. nil: no frost where it is used. StickyBall is what dirt and swelling hold: three times
+// what is stated; and Jammed never moves.
+func (st *stage) frozen() []fault {
+	if !st.Launcher.MayFreeze() {
+		return nil
+	}
+	return []fault{{part: "projectile", mode: FrozenIn, anyState: true, changes: true, letsGo: true, keptBy: NotFrozenItem(),
+		consequence: finding.Words("ice holds it while the barrel fills, as firmly as all the air pushes; once it gives way the whole charge " +
+			"drives it at once (no factor: the most that any hold can let loose)"),
+		detected:  finding.Words("a push with a finger, with the launcher empty: it does not turn"),
+		prevented: finding.Words("no use in frost (ambient.coldest above freezing); none left loaded; barrel and projectile dry")}}
+}
+
+// NotFrozenItem is the item of the checklist that keeps a projectile from being shot that ice holds.
+func NotFrozenItem() finding.Item {
+	return finding.Item{ID: finding.ItemNotFrozen, Title: finding.Words("In frost: each projectile moves freely before it is shot"),
+		Verdict: finding.EnergyFault,
+		Why: finding.Words("What is frozen in its seat lets go late, with the whole charge behind it. Looking does not tell it, and the " +
+			"design does not say that it is never used in frost."),
+		How: finding.Words("In air below 3 degC, or after such a night: barrel and projectile wiped dry and warm before loading; none waits " +
+			"in the barrel. One that has waited is turned in its seat, with the launcher off and empty and nobody in line, before it is armed. " +
+			"One that does not turn is never shot: it comes out by the jam drill."),
+		Expect: finding.Words("wiped dry, and each turned freely"), Source: "own rule of this project"}
 }
 
 // soaked is a projectile of open cells that rain, wet grass or a puddle has filled. nil: its cells are closed. No part of it has failed, so

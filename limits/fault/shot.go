@@ -246,7 +246,7 @@ func (f *fault) question(start float64) string {
 	if f.pairOf != "" {
 		return fmt.Sprint(f.pairOf, "|", start)
 	}
-	if f.apply == nil && f.adjust == nil { // only the pressure differs
+	if f.apply == nil && f.adjust == nil && !f.letsGo { // only the pressure differs
 		return fmt.Sprint("pressure ", start)
 	}
 	mode, part := f.mode, f.part
@@ -274,7 +274,14 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 	}
 	stopped := f.noRelief && !f.overcharges && st.endsByItself()
 	runs := w.Supply != nil && w.Supply.RunsIn.Has(f.state)
+	var letGo func(*pneumatics.Circuit, *pneumatics.Scenario, float64)
+	if f.letsGo {
+		q.Extra, letGo = append(slices.Clone(f.extra), "hold that gives way"), worst.LettingGo(w, st.Plugged)
+	}
 	q.Adjust = func(c *pneumatics.Circuit, sc *pneumatics.Scenario, u []float64) {
+		if letGo != nil { // once all pressures are known
+			defer func() { letGo(c, sc, u[len(f.extra)]) }()
+		}
 		if f.adjust != nil {
 			f.adjust(c, u)
 		}

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -150,6 +151,42 @@ func TestASoakedProjectileHidesNoOtherFault(t *testing.T) {
 		{Effect: NoEffect, Judged: 5}, {Effect: ChangesShot, Judged: 1, HeldBy: finding.ItemWeighed}}
 	r := &Report{Faults: faults}
 	assert.Equal(t, 0.3, r.Most())
-	require.NotNil(t, r.Kept())
-	assert.Equal(t, 2.0, r.Kept().Judged)
+	require.NotNil(t, r.KeptBy(finding.ItemWeighed))
+	assert.Equal(t, 2.0, r.KeptBy(finding.ItemWeighed).Judged)
+}
+
+// Soaked it keeps the limit when it is fired, and dry it keeps it when a wide way from the tank opens unasked; both at once it does not.
+// The joint is computed for each way that shoots, and held by the same item; where it is above the limit in any shot, nothing more is
+// computed.
+func TestAnUnaskedShotOfASoakedProjectile(t *testing.T) {
+	l := sample.Plain(cells(launcher.Yes), coldest(280))
+	both := func(limit float64) *Report {
+		in := inputOf(t, l)
+		in.Limits.Total.Value, in.Limits.Area.Value = limit, 1e9
+		in.Only = func(id string) bool { return id == soakedID || id == "fire.stuck-open.armed" }
+		r, err := Compute(glance(), in, LatentPairs)
+		require.NoError(t, err)
+		return r
+	}
+	wide := both(100)
+	soaked, dry := faultNamed(t, wide.Faults, soakedID), faultNamed(t, wide.Faults, "fire.stuck-open.armed")
+	require.Len(t, wide.Unasked, 1)
+	joint := wide.Unasked[0]
+	assert.Equal(t, FiresUnasked, joint.Effect)
+	assert.Equal(t, "armed", joint.State)
+	assert.Equal(t, soakedID, joint.With)
+	assert.Greater(t, joint.Judged, 1.2*dry.Judged, "it is heavier")
+	assert.Empty(t, joint.HeldBy)
+	assert.False(t, wide.RestsOn(finding.ItemWeighed))
+
+	require.Greater(t, joint.Judged, 1.005*soaked.Judged, "nothing holds it back for certain when nobody asks")
+	between := both(math.Sqrt(soaked.Judged * joint.Judged))
+	require.NotNil(t, between.UnaskedKeptBy(finding.ItemWeighed), "each alone keeps the limit, both do not")
+	assert.Nil(t, between.KeptBy(finding.ItemWeighed))
+	assert.True(t, between.RestsOn(finding.ItemWeighed))
+
+	less := both(0.5 * soaked.Judged)
+	assert.Empty(t, less.Unasked, "weighing keeps it from any shot")
+	assert.True(t, less.RestsOn(finding.ItemWeighed))
+	assert.Nil(t, less.UnaskedKeptBy(finding.ItemWeighed))
 }

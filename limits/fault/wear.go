@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/lung"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -115,9 +116,9 @@ func (st *stage) takenOff() (out []fault) {
 			detected:    finding.Words("a look, before each use"), prevented: finding.Words("a guard that takes a tool to come off"),
 			latent: true, revealed: finding.ItemSealGuard}
 		if high, ok := l.SoakedHigh(); ok {
-			lung := benchmark.BenchmarkOf(benchmark.LungVolume).Value
-			p, volume := l.MixedIntoLung(l.HighStart(high), lung)
-			f.consequence = f.consequence.Say(": up to %s in a lung", finding.WorstBar(l.BlownInto(p, volume+lung)))
+			size := benchmark.BenchmarkOf(benchmark.LungVolume).Value
+			p, volume := lung.Mixed(l, l.HighStart(high), size)
+			f.consequence = f.consequence.Say(": up to %s in a lung", finding.WorstBar(lung.Blown(l, p, volume+size)))
 		}
 		out = append(out, f)
 	}

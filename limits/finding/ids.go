@@ -76,7 +76,8 @@ const (
 	ItemVentOutlets   = "vent.outlets"
 	ItemLookIn        = "muzzle.look-in"
 	ItemTugAndBite    = "projectile.tug-and-bite"
-	ItemWeighed       = "projectile.weighed" // only where foam may soak water, and would shoot harder than it may
+	ItemWeighed       = "projectile.weighed"    // only where foam may soak water, and would shoot harder than it may
+	ItemNotFrozen     = "projectile.not-frozen" // only where water may freeze, and one that lets go late would shoot harder than it may
 	ItemColdDrain     = "cold.drain"
 	ItemAgeRetire     = "age.retire"
 	ItemClearAllRound = "clear.round"
@@ -122,7 +123,7 @@ func ItemIDs() []string {
 	return []string{ItemShots, ItemTip, ItemTipRadius, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemHearing,
-		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemWeighed, ItemColdDrain,
+		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemWeighed, ItemNotFrozen, ItemColdDrain,
 		ItemAgeRetire, ItemClearAllRound,
 		ItemVentTest, ItemVentByHand,
 		ItemStaysEmpty, ItemLeakDown, ItemOpenTag, ItemSupplyOff, ItemGaugeCompare, ItemReliefTest, ItemBore, ItemPassage,

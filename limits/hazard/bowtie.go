@@ -79,7 +79,9 @@ func events() []event {
 		harms:  []string{"trapped", "unattended", "transport"},
 	}, {
 		id: "stuck", what: "A projectile is stuck with air behind it",
-		by:     func(r *fault.Result) bool { return r.Mode == fault.Jammed || r.Mode == fault.StickyBall || r.Freed > 0 },
+		by: func(r *fault.Result) bool {
+			return r.Mode == fault.Jammed || r.Mode == fault.StickyBall || r.Mode == fault.FrozenIn || r.Freed > 0
+		},
 		before: []part{{"jam", []Step{Design}}}, behind: []part{{"jam", []Step{Information}}, people}, harms: []string{"jam"},
 	}, {
 		id: "object", what: "Something else than one dry projectile is in the barrel",

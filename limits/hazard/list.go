@@ -84,6 +84,14 @@ func ofTheShot() []Hazard {
 		},
 		Remains: "one that got wet after it was weighed; closed cells would take up none",
 	}, {
+		ID: "frozen", What: "Ice holds a projectile in its seat until the whole charge breaks it loose", Who: "whom it meets",
+		Harm: "a lost eye", Before: Risk{Lasting, Possible}, Least: Serious, where: (*launcher.Launcher).MayFreeze,
+		Measures: []Measure{
+			{Information, "in frost each projectile turned in its seat before it is shot; none waits in the barrel",
+				[]string{finding.EnergyFault}, []string{finding.ItemNotFrozen, finding.ItemShots}},
+		},
+		Remains: "frost that nobody noticed",
+	}, {
 		ID: "jam", What: "A projectile sticks and is freed by hand", Who: "who frees it", Harm: "a lost eye", Before: Risk{Lasting, Possible},
 		Least: Serious,
 		Measures: []Measure{

@@ -1,6 +1,8 @@
 package launcher
 
 import (
+	"slices"
+
 	"puffproof/limits/finding"
 	"puffproof/limits/material"
 )
@@ -22,15 +24,12 @@ func (l *Launcher) NoBridging() finding.Text {
 			finding.WorstBar(top), name, finding.Bar(least))
 	}
 	hoses, unrated := l.HoseParts()
-	for _, p := range append(l.Parts(), hoses...) {
+	for _, p := range slices.Concat(l.Parts(), hoses, unrated) {
 		rating, _ := l.Rating(p)
 		known := p.Rated.Set && p.ForGas == Yes && !material.Of(p.Material).Bars()
 		if !known || rating < top {
 			return weak(p.Name, rating, known)
 		}
-	}
-	for _, name := range unrated {
-		return weak(name, 0, false)
 	}
 	for i := range l.Gauges {
 		if g := &l.Gauges[i]; !g.Range.Set || g.Range.Low < top {

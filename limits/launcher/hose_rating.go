@@ -8,21 +8,16 @@ import (
 	"puffproof/pneumatics"
 )
 
-// HoseParts lists the hoses whose rating is stated, as the rating verdicts see them, and names those of which none is.
+// HoseParts lists the hoses, as the rating verdicts see them: those whose rating is stated, and those of which none is.
 // A hose sees the higher of the pressures at its two ends at a single fault, and twice that where a shot's air rushes
 // through it: its wave is thrown back from a closed end.
-func (l *Launcher) HoseParts() (rated []Part, unrated []string) {
+func (l *Launcher) HoseParts() (rated, unrated []Part) {
 	var pressures []VesselPressure
 	reach := ReachOf(l)
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		h := p.Hose
 		if h == nil || h.Shared {
-			continue
-		}
-		name := "paths." + p.Name + ".hose"
-		if !h.RatedPressure.Set {
-			unrated = append(unrated, name)
 			continue
 		}
 		if pressures == nil {
@@ -48,7 +43,11 @@ func (l *Launcher) HoseParts() (rated []Part, unrated []string) {
 		if material.Of(made) == material.Unnamed { // no verdict asks for it: silence is no better than a plastic
 			made = "not stated"
 		}
-		rated = append(rated, Part{Name: name, Rated: h.RatedPressure, ForGas: Yes, Material: made, Top: top, Why: why})
+		to := &rated
+		if !h.RatedPressure.Set {
+			to = &unrated
+		}
+		*to = append(*to, Part{Name: "paths." + p.Name + ".hose", Rated: h.RatedPressure, ForGas: Yes, Material: made, Top: top, Why: why})
 	}
 	return rated, unrated
 }

@@ -176,16 +176,3 @@ func TestATestIsFilledNoFurtherThanItWorks(t *testing.T) {
 	l.Supply.PumpedTo = launcher.Exact("", 0.1*sample.Bars)
 	assert.Equal(t, "Pump to the mark on the gauge, no further", l.HowFilled(""))
 }
-
-// What a pump blows into sealed lips ends where its filling does: 12 L/min for one second into 0.1 L would be 2 bar.
-func TestLipsTakeNoMoreThanTheFillingEndsAt(t *testing.T) {
-	const set = 0.15 * sample.Bars
-	l := pumped(lifts(set, 8*sample.Millimetres))
-	assert.Zero(t, l.BlownInto(0, 1e-4), "it stands still as it is fired")
-	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing)
-	assert.InEpsilon(t, 1.5*set, l.BlownInto(0, 1e-4), sample.Rounding)
-	l.Supply.FreeAir = launcher.Band{}
-	assert.Equal(t, 11*sample.Bars, l.BlownInto(0, 1e-4), "nobody knows whether the valve carries it")
-	l.Supply.FreeAir, l.Paths = launcher.Exact("", 12*sample.LitreMinute), l.Paths[:1]
-	assert.InEpsilon(t, 101325*12*sample.LitreMinute/1e-4, l.BlownInto(0, 1e-4), 1e-9)
-}

@@ -361,25 +361,38 @@ func (r *FlightReport) reach(l *launcher.Launcher, speed float64) float64 {
 	return at.ClearRadius
 }
 
-// Soaked adds how far a projectile goes that has taken up water: a valve that opens slowly gives it the speed of a dry one, and the air
-// holds it back less. The fastest of any load of water is flown with any mass. normal is as of Flights; the error is the context's.
+// Soaked adds how far a projectile goes that has taken up water; normal is as of Flights. The error is the context's.
 func (r *FlightReport) Soaked(ctx context.Context, l *launcher.Launcher, normal *worst.Case) error {
+	return r.heavier(ctx, l, normal, 1+benchmark.SoakedMass, finding.Words("Soaked with water it"))
+}
+
+// Heavier adds how far a wrong projectile goes that has up to so many times the mass, and one of two that are shot at once; normal is as of
+// Flights. The error is the context's.
+func (r *FlightReport) Heavier(ctx context.Context, l *launcher.Launcher, normal *worst.Case, times float64) error {
+	return r.heavier(ctx, l, normal, times, finding.Say("A wrong projectile of up to %.2g times the mass, or two at once,", times))
+}
+
+// heavier adds how far a projectile goes that has up to so many times the mass. A valve that opens slowly, or passes little, gives it the
+// speed of a light one, and the pressure that gathers while it waits may give it more; and the air holds it back less, also where it is
+// slower. So the fastest of any such mass is searched, and flown with any such mass at no less than the light one's speed: no mass has to
+// be shown to be the worst.
+func (r *FlightReport) heavier(ctx context.Context, l *launcher.Launcher, normal *worst.Case, times float64, who finding.Text) error {
 	high, ok := l.SoakedHigh()
 	if !ok {
 		return nil
 	}
 	q := worst.EnergyQuestion(l, high)
-	q.Extra = []string{"water taken up"}
-	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { worst.Soak(&c.Barrel, u[0]) }
+	q.Extra = []string{"heaviness"}
+	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { c.Barrel.Mass *= 1 + u[0]*(times-1) }
 	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0))
 	if err != nil {
 		return err
 	}
 	w := l.Clone()
-	w.Projectile.Mass.High *= 1 + benchmark.SoakedMass
+	w.Projectile.Mass.High *= times
 	if far := r.reach(w, max(speed, r.Fast)); far > max(r.ClearRadius, r.FaultRadius) {
 		r.FaultRadius = far
-		r.Notes = append(r.Notes, finding.Say("Soaked with water it may come down as far as %s from the muzzle.", finding.Metres.Of(far, 2)))
+		r.Notes = append(r.Notes, who.Say(" may come down as far as %s from the muzzle.", finding.Metres.Of(far, 2)))
 	}
 	return nil
 }

@@ -220,6 +220,26 @@ func TestClearZoneOfASoakedProjectile(t *testing.T) {
 	assert.Len(t, r.Notes, notes)
 }
 
+// A wrong projectile of twice the mass, or two at once: however fast it is, it is held back less, so that it comes down further off than a
+// light one of the same speed.
+func TestClearZoneOfAHeavierProjectile(t *testing.T) {
+	l := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), func(l *launcher.Launcher) {
+		l.Projectile.Drag = launcher.Exact("projectile.drag_coefficient", 0.5)
+	})
+	r, err := Flights(sample.Weakly(), l, nil)
+	require.NoError(t, err)
+	light := r.ClearRadius
+	heavy := l.Clone()
+	heavy.Projectile.Mass.High *= 2
+	least := r.reach(heavy, r.Fast)
+	require.Greater(t, least, light, "held back less")
+	require.NoError(t, r.Heavier(sample.Weakly(), l, nil, 2))
+	assert.GreaterOrEqual(t, r.FaultRadius, least)
+	assert.Equal(t, light, r.ClearRadius, "of the right ones")
+	assert.Contains(t, finding.Notes(r.Notes...).String(),
+		"A wrong projectile of up to 2 times the mass, or two at once, may come down as far as")
+}
+
 // A shot at a single fault is thrown as the others are: one no faster moves nothing; one twice as fast goes further, in thin drag as far as
 // in a vacuum, where from a height h at an elevation a it is v cos(a)/g (v sin(a) + sqrt(v^2 sin(a)^2 + 2 g h)) (any textbook of mechanics),
 // and relative to the ground a moving vehicle's own speed is in its energy already.

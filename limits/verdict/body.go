@@ -5,13 +5,14 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/lung"
 	"puffproof/pneumatics"
 )
 
 // muzzleSealed judges lips or an ear on the muzzle, the charge mixed into one litre of
-// lung (launcher.MixedIntoLung).
+// lung (lung.Mixed).
 func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
-	lung, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
+	size, limit := benchmark.BenchmarkOf(benchmark.LungVolume), benchmark.BenchmarkOf(benchmark.LungPressure)
 	v.Source, v.Basis = limit.Source(), finding.OnRule
 	v.Caveat = finding.Say("%s of water; %s", finding.Metres.Of(1, 1), limit.Caveat) // 98 mbar
 	high, ok := a.Launcher.SoakedHigh()
@@ -19,12 +20,12 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		v.Unknown(a.NoStart)
 		return
 	}
-	p, volume := a.Launcher.MixedIntoLung(a.Launcher.HighStart(high), lung.Value)
-	blown := a.Launcher.BlownInto(p, volume+lung.Value)
+	p, volume := lung.Mixed(a.Launcher, a.Launcher.HighStart(high), size.Value)
+	blown := lung.Blown(a.Launcher, p, volume+size.Value)
 	v.Judge(blown, limit.Value)
-	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(lung.Value))
+	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(size.Value))
 	if blown > p {
-		v.Why = v.Why.Say(", and what the supply blows in within %s", finding.Second(launcher.LetsGo))
+		v.Why = v.Why.Say(", and what the supply blows in for as long as lips stay sealed: it ends at %s", finding.WorstBar(blown))
 	}
 	if v.Status != finding.Fail {
 		return

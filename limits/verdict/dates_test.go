@@ -12,11 +12,15 @@ import (
 )
 
 // A part past its date fails whatever else holds; the day itself still counts. A
-// design without dates gets no verdict, and a question without a day no answer.
+// question without a day gets no answer.
 func TestDatesAreJudged(t *testing.T) {
 	dated := &launcher.Launcher{Projectile: launcher.ProjectileSpec{RetireBy: "2026-05-30"},
 		Barrel: launcher.BarrelSpec{RetireBy: "2030-01-01"}}
-	tested := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30"}}}
+	young := func(tests ...finding.Confirmation) *launcher.Launcher {
+		return &launcher.Launcher{Checklist: tests, Barrel: launcher.BarrelSpec{MadeOn: "2025-01-01"},
+			Projectile: launcher.ProjectileSpec{MadeOn: "2025-01-01"}}
+	}
+	tested := young(finding.Confirmation{Item: "seal-guard", Date: "2025-05-30"})
 	for name, c := range map[string]struct {
 		l    *launcher.Launcher
 		day  string
@@ -29,11 +33,12 @@ func TestDatesAreJudged(t *testing.T) {
 		"the month after":             {dated, "2026-06-01", finding.Fail, 1},
 		"both":                        {dated, "2030-01-02", finding.Fail, 2},
 		"no day":                      {dated, "", finding.Unknown, 0},
-		"no dates":                    {&launcher.Launcher{}, "2026-06-01", "", 0},
+		"nothing to come":             {young(), "2026-06-01", "", 0},
+		"no dates":                    {&launcher.Launcher{}, "2026-06-01", finding.Conditional, 0},
 		"a test of twelve months ago": {tested, "2026-05-30", finding.Pass, 0},
 		"a test of a day more":        {tested, "2026-05-31", finding.Fail, 1},
-		"a test that states till when": {&launcher.Launcher{Checklist: []finding.Confirmation{{Item: "seal-guard", Date: "2025-05-30",
-			ValidUntil: "2025-06-01"}}}, "2025-06-02", finding.Fail, 1},
+		"a test that states till when": {young(finding.Confirmation{Item: "seal-guard", Date: "2025-05-30",
+			ValidUntil: "2025-06-01"}), "2025-06-02", finding.Fail, 1},
 	} {
 		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: c.l, Day: c.day}, finding.DatesPast)
 		assert.Equal(t, c.want != "", v.ID != "", name)
@@ -47,7 +52,8 @@ func TestDatesAreJudged(t *testing.T) {
 		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: on}}, Barrel: launcher.BarrelSpec{MadeOn: on},
 			Projectile: launcher.ProjectileSpec{MadeOn: on}}
 	}
-	for on, status := range map[string]finding.Status{"2026-05-31": finding.Fail, "2026-05-30": "", "2020-01-01": "", "": ""} {
+	for on, status := range map[string]finding.Status{"2026-05-31": finding.Fail, "2026-05-30": "", "2020-01-01": "",
+		"": finding.Conditional} {
 		v := Of(&assessment.Assessment{Computed: assessed.All, Stated: made(on), Day: "2026-05-30"}, finding.DatesPast)
 		assert.Equal(t, status, v.Status, "made on %s", on)
 		if status == finding.Fail {
@@ -68,7 +74,8 @@ func TestWhatIsVeryOldHasToSayHowLongItLasts(t *testing.T) {
 		return Of(&assessment.Assessment{Computed: assessed.All, Stated: l, Day: day}, finding.DatesPast)
 	}
 	tank := func(made, retire string) *launcher.Launcher {
-		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: made, RetireBy: retire}}}
+		return &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: made, RetireBy: retire}},
+			Barrel: launcher.BarrelSpec{MadeOn: "2020-01-01"}, Projectile: launcher.ProjectileSpec{MadeOn: "2020-01-01"}}
 	}
 	v := of(tank("1899-03-01", ""))
 	assert.Equal(t, finding.Fail, v.Status)
@@ -81,5 +88,30 @@ func TestWhatIsVeryOldHasToSayHowLongItLasts(t *testing.T) {
 	assert.Equal(t, 1.0, *of(tank("1899-03-01", "2026-01-01")).Value, "one part is one")
 	assert.Equal(t, finding.Fail, of(&launcher.Launcher{Barrel: launcher.BarrelSpec{MadeOn: "1950-01-01"}}).Status)
 	assert.Equal(t, finding.Fail, of(&launcher.Launcher{Projectile: launcher.ProjectileSpec{MadeOn: "2016-05-29"}}).Status)
-	assert.Empty(t, of(&launcher.Launcher{Projectile: launcher.ProjectileSpec{MadeOn: "2016-05-30"}}).Status)
+	assert.Empty(t, of(&launcher.Launcher{Barrel: launcher.BarrelSpec{MadeOn: "2020-01-01"},
+		Projectile: launcher.ProjectileSpec{MadeOn: "2016-05-30"}}).Status)
+}
+
+// A part of which nobody says how old it is, is no younger than one that is too old: it holds only while somebody has looked.
+func TestAPartWithoutAnyDateIsNotTakenForYoung(t *testing.T) {
+	for _, c := range []struct {
+		part  string
+		undid func(*launcher.Launcher)
+	}{
+		{"volumes.tank", func(l *launcher.Launcher) { l.Volumes[0].MadeOn = "" }},
+		{"barrel", func(l *launcher.Launcher) { l.Barrel.MadeOn = "" }},
+		{"projectile", func(l *launcher.Launcher) { l.Projectile.MadeOn = "" }},
+	} {
+		l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: "2020-01-01"}},
+			Barrel: launcher.BarrelSpec{MadeOn: "2020-01-01"}, Projectile: launcher.ProjectileSpec{MadeOn: "2020-01-01"}}
+		of := func() finding.Verdict {
+			return Of(&assessment.Assessment{Computed: assessed.All, Stated: l, Day: "2026-05-30"}, finding.DatesPast)
+		}
+		assert.Empty(t, of().Status, "%s: all are known, and none has a date to come", c.part)
+		c.undid(l)
+		v := of()
+		assert.Equal(t, finding.Conditional, v.Status, c.part)
+		assert.Contains(t, v.Condition.String(), c.part)
+		assert.Equal(t, []string{finding.ItemAgeRetire}, v.Items)
+	}
 }

@@ -63,32 +63,61 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	v.Mend("Make this fault impossible or weaker: puffproof faults lists every one with what prevents it.")
 }
 
-// unlessKept lets the verdict hold only while people keep up the item that alone keeps a harder shot from being made: that of foam which
-// water has made heavy. No part has failed, and nobody sees it.
+// unlessKept lets the verdict hold only while people keep up the items that alone keep harder shots from being made: of foam which water
+// has made heavy, and of a projectile that ice holds. No part has failed, and nobody sees it.
 func unlessKept(a *assessment.Assessment, v *finding.Verdict) {
 	if v.Status == finding.Fail || v.Status == finding.Unknown || a.Faults == nil {
 		return
 	}
-	wet := a.Faults.Kept()
-	if wet == nil {
+	wet, frozen := a.Faults.KeptBy(finding.ItemWeighed), a.Faults.KeptBy(finding.ItemNotFrozen)
+	others, why := v.Why, finding.Text(nil)
+	for _, f := range []*fault.Result{wet, frozen} {
+		if f == nil {
+			continue
+		}
+		if v.Basis = finding.OnModel; v.Value == nil || f.Judged > *v.Value {
+			v.Judge(f.Judged, a.Limits.Total.Value)
+		}
+		one := finding.Say("%s has up to %s", f.Name(), finding.WorstJoule(f.Judged))
+		if f.Judged <= a.Limits.Total.Value {
+			one = one.Say(", too much for its contact print")
+		}
+		why = finding.Notes(why, one)
+	}
+	if len(why) == 0 {
 		return
 	}
-	others := v.Why
-	v.Basis = finding.OnModel
-	if v.Value == nil || wet.Judged > *v.Value {
-		v.Judge(wet.Judged, a.Limits.Total.Value)
+	v.Why = why.Say("; without it: %s", others)
+	if v.Advice = nil; v.Status == finding.Fail { // what is kept from being shot fails nothing
+		v.Status = finding.Pass
 	}
-	v.Why = finding.Say("%s has up to %s", wet.Name(), finding.WorstJoule(wet.Judged))
-	if wet.Judged <= a.Limits.Total.Value {
-		v.Why = v.Why.Say(", too much for its contact print")
+	for _, f := range []*fault.Result{wet, frozen} {
+		if f != nil {
+			keepUp(a, v, f.HeldBy)
+		}
 	}
-	v.Why = v.Why.Say("; without it: %s", others)
-	heaviest := finding.Grams.Of(a.Launcher.Projectile.Mass.High, 3)
-	heaviest.Side = finding.NotAbove
-	v.HoldsWhile(finding.Say("each projectile is weighed before each use, and none that is heavier than %s is fired, none in rain or out of "+
-		"wet grass", heaviest), wet.HeldBy)
-	v.Advice = finding.Words("Closed-cell foam takes up no water: projectile.open_cell = false, once one was weighed, pressed under water " +
-		"and weighed again. Or keep a scale in the kit.")
+}
+
+// keepUp makes a verdict hold only while people keep up the item that keeps a shot from being made.
+func keepUp(a *assessment.Assessment, v *finding.Verdict, item string) {
+	var mend finding.Text
+	switch item {
+	case finding.ItemWeighed:
+		heaviest := finding.Grams.Of(a.Launcher.Projectile.Mass.High, 3)
+		heaviest.Side = finding.NotAbove
+		alsoWhile(v, finding.Say("each projectile is weighed before each use, and none that is heavier than %s is fired, none in rain or out of "+
+			"wet grass", heaviest), []string{item})
+		mend = finding.Words("Closed-cell foam takes up no water: projectile.open_cell = false, once one was weighed, pressed under water " +
+			"and weighed again. Or keep a scale in the kit.")
+	case finding.ItemNotFrozen:
+		alsoWhile(v, finding.Words("in frost each projectile is turned in its seat before it is shot, with the launcher off and empty, and none "+
+			"that does not turn is fired"), []string{item})
+		mend = finding.Words("Where it is never used in frost, state so: ambient.coldest above freezing.")
+	}
+	if len(v.Advice) != 0 {
+		v.Advice = v.Advice.Say(" ")
+	}
+	v.Advice = v.Advice.And(mend)
 }
 
 // hardestFault finds the single fault of the largest known energy of those that no item keeps from being shot, counts those that

@@ -99,6 +99,28 @@ func TestAProjectileThatIsSoakedIsNeverAPlainPass(t *testing.T) {
 	assert.Contains(t, v.Condition.String(), "heavier than 4.44 g", "rounded to the side that is accepted")
 }
 
+// One that ice holds is kept by turning each, and a soaked one beside it by weighing: the verdict rests on both, at the harder of the two.
+func TestAProjectileThatIsFrozenInIsNeverAPlainPass(t *testing.T) {
+	one := func(judged float64, by string) fault.Result {
+		return fault.Result{Part: "projectile", Mode: fault.FrozenIn, State: "any", Effect: fault.ChangesShot,
+			Energy: judged / worst.ModelFactor, Judged: judged, Status: finding.OpenItem, HeldBy: by}
+	}
+	other := fault.Result{Part: "fire", Mode: fault.OpensFaster, Effect: fault.ChangesShot, Judged: 0.4, Status: finding.Pass}
+	v := Of(assessed.WithFaults(sample.Plain(), other, one(3, finding.ItemNotFrozen)), finding.EnergyFault)
+	require.Equal(t, finding.Conditional, v.Status)
+	assert.Equal(t, 3.0, *v.Value)
+	assert.Equal(t, []string{finding.ItemNotFrozen}, v.Items)
+	assert.Contains(t, v.Condition.String(), "turned in its seat")
+	assert.Contains(t, v.Advice.String(), "ambient.coldest above freezing")
+	assert.NotContains(t, v.Condition.String(), "weighed")
+
+	v = Of(assessed.WithFaults(sample.Plain(), other, one(3, finding.ItemNotFrozen), one(5, finding.ItemWeighed)), finding.EnergyFault)
+	assert.Equal(t, 5.0, *v.Value)
+	assert.ElementsMatch(t, []string{finding.ItemWeighed, finding.ItemNotFrozen}, v.Items)
+	assert.Contains(t, v.Condition.String(), "weighed before each use")
+	assert.Contains(t, v.Condition.String(), "turned in its seat")
+}
+
 // Closed cells that are only declared are no pass.
 func TestDeclaredClosedCellsHoldOnlyIfTrue(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { l.Declared = []string{"projectile.open_cell"} })

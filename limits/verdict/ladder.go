@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
@@ -19,8 +20,9 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	gaps, missing := a.Launcher.Gaps()
-	smallest, at := math.Inf(1), launcher.Gap{}
+	smallest, highest, at := math.Inf(1), 0.0, launcher.Gap{}
 	for _, g := range gaps {
+		highest = max(highest, g.Below)
 		if room := g.Top - g.Below; room < smallest { // one that is not known is among the missing
 			smallest, at = room, g
 		}
@@ -35,8 +37,13 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	case len(missing) > 0:
 		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
 	default:
-		if clash := a.Launcher.BenchClash("pressure_switch."); len(clash) != 0 {
-			v.Unknown(clash)
+		unlessUnrated(a, v, highest)
+		unlessFilledCold(a.Launcher, v, func(w *launcher.Launcher) bool {
+			gaps, _ := w.Gaps()
+			return slices.ContainsFunc(gaps, func(g launcher.Gap) bool { return g.Top <= g.Below })
+		})
+		if len(a.Launcher.BenchClash("pressure_switch.")) != 0 {
+			v.Unknown(a.Launcher.BenchClash("pressure_switch."))
 		}
 	}
 }
@@ -199,8 +206,30 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 	if high, _ := l.NormalHigh(); soaked < l.SealedSoak(high) {
 		v.Why = v.Why.Say("; a bleed that is always open lets out what heat adds")
 	}
+	unlessUnrated(a, v, soaked)
+	unlessFilledCold(l, v, func(w *launcher.Launcher) bool {
+		soaked, _ := w.ReadyHigh()
+		return soaked > limit
+	})
 	v.Mend("A lower cut-out, shade, or empty it when it is not used. A relief valve that opens in the sun wastes air, " +
 		"and nobody sees then that something else made it open.")
+}
+
+// unlessFilledCold lets a verdict on the heat hold only while it is not filled in the cold, where the design does not state how cold it may
+// be, and filled at the cold that is assumed then it would not hold: the heat is counted from what is stated.
+func unlessFilledCold(l *launcher.Launcher, v *finding.Verdict, fails func(*launcher.Launcher) bool) {
+	c := l.Ambient.Coldest
+	if !c.Set || !c.Assumed || v.Status != finding.Pass && v.Status != finding.Conditional {
+		return
+	}
+	w := l.Clone()
+	if w.Ambient.Coldest.Assumed = false; !fails(w) {
+		return
+	}
+	alsoWhile(v, finding.Say("it is never filled in air below %s and left in the heat: from the %s that is assumed, %s not being stated, "+
+		"it would not hold", finding.Celsius.Of(l.Ambient.Temperature.Low, 3), finding.Celsius.Of(c.Low, 3), finding.Key("ambient.coldest")),
+		[]string{finding.ItemColdDrain})
+	v.Advice = finding.Words("State ambient.coldest, the coldest that it is used at.")
 }
 
 // sourceLimited judges whether the supply can exceed the limit at all: one that cannot

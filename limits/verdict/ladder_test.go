@@ -156,3 +156,25 @@ func TestLadderTakesTheNearEnds(t *testing.T) {
 	v = asked(t, l, finding.HeatSoak)
 	assert.InDelta(t, 0.5*sample.Bars, *v.Limit, 1e-6)
 }
+
+// A coldest that is only assumed is no reason to pass: where it would not hold filled at that cold, it holds only while it is not filled
+// so. Sealed at 0.5 bar in 15 degC air (0.5 + 1.01325) 308.15/288.15 - 1.01325 = 0.605 bar at 35 degC; from -5 degC 0.726 bar.
+func TestAnUnstatedColdIsACondition(t *testing.T) {
+	soaked := func(set float64, coldest launcher.Band) finding.Verdict {
+		return asked(t, sample.Plain(func(l *launcher.Launcher) {
+			l.Switch, l.Supply.DeadHead = nil, launcher.Exact("", 0.5*sample.Bars)
+			l.Ambient.Temperature, l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+15), launcher.Exact("", sample.Kelvin0+35)
+			l.Ambient.Coldest = coldest
+			l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = launcher.Exact("", set*sample.Bars), launcher.Exact("", set*sample.Bars)
+		}), finding.HeatSoak)
+	}
+	stated, assumed := launcher.Exact("", sample.Kelvin0-5), launcher.Exact("", sample.Kelvin0-5)
+	assumed.Assumed = true
+	assert.Equal(t, finding.Fail, soaked(0.7, stated).Status)
+	v := soaked(0.7, assumed)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Equal(t, []string{finding.ItemColdDrain}, v.Items)
+	assert.Contains(t, v.Condition.String(), "ambient.coldest not being stated")
+	assert.Equal(t, finding.Pass, soaked(0.8, assumed).Status, "from that cold it holds as well")
+	assert.Equal(t, finding.Fail, soaked(0.6, assumed).Status)
+}

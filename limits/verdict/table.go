@@ -41,6 +41,8 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 			v.HoldsWhile(condition, item)
 		}
 	}
+	holdsIfDirect(a.Launcher, &v)
+	holdsIfStopped(a.Launcher, &v)
 	holdsIfTrue(a.Launcher, &v)
 	holdsIfNarrow(a.Launcher, &v)
 	return v

@@ -98,7 +98,12 @@ func TestAStageThatWasNotComputedIsNoAnswer(t *testing.T) {
 func TestQuestionsThatDoNotArise(t *testing.T) {
 	a := assessed.Emptying(t, sample.VentedTank(), vent.SlowEndOnly)
 	assert.Empty(t, Of(a, finding.MeasuredLeak).ID)
-	assert.Empty(t, Of(a, finding.DatesPast).ID)
+	for i := range a.Stated.Volumes {
+		a.Stated.Volumes[i].MadeOn = "2026-01-01"
+	}
+	a.Stated.Barrel.MadeOn, a.Stated.Projectile.MadeOn = "2026-01-01", "2026-01-01"
+	a.Day = "2026-05-30"
+	assert.Empty(t, Of(a, finding.DatesPast).ID, "all are young, and none has a date to come")
 	assert.Empty(t, Of(a, "no.such").ID)
 	a.Logs.Leak = &vent.LeakAnswer{Status: vent.LeakTight}
 	v := Of(a, finding.MeasuredLeak)

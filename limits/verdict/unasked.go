@@ -106,7 +106,37 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 			v.Unknown(why)
 		}
 	}
+	if u.shooting > 0 {
+		unlessWetOrFrozen(a, v)
+	}
 	neverBySlowness(a, v)
+}
+
+// unlessWetOrFrozen lets the verdict hold only while the items are kept up that keep a projectile which is wet, or which ice holds, from
+// being loaded when nobody asks for a shot: it is so already when the part fails, and no part of its own has failed. Where such a one is
+// too hard even for a shot that somebody fires, it is so here too, whatever its figure.
+func unlessWetOrFrozen(a *assessment.Assessment, v *finding.Verdict) {
+	for i := range a.Faults.Unasked {
+		if r := &a.Faults.Unasked[i]; r.Status == finding.Unknown && v.Status != finding.Unknown {
+			v.Unknown(finding.Say("%s, while %s, and the projectile is wet or frozen in: %s", r.Name(), r.State, r.Reason))
+		}
+	}
+	if v.Status != finding.Pass && v.Status != finding.Conditional {
+		return
+	}
+	for i, item := range []string{finding.ItemWeighed, finding.ItemNotFrozen} {
+		is := string([]fault.Mode{fault.Soaked, fault.FrozenIn}[i])
+		alone, both := a.Faults.KeptBy(item), a.Faults.UnaskedKeptBy(item)
+		switch {
+		case alone != nil:
+			v.Why = v.Why.Say("; a projectile %s is shot too hard whatever fires it (%s)", is, finding.EnergyFault)
+		case both != nil:
+			v.Why = v.Why.Say("; a projectile %s has up to %s by %s while %s", is, finding.WorstJoule(both.Judged), both.Name(), both.State)
+		default:
+			continue
+		}
+		keepUp(a, v, item)
+	}
 }
 
 // shotByChange fails where an ordinary change of state shoots: one action, or none, is enough.

@@ -242,3 +242,50 @@ func TestAValveThatOpensOnLoading(t *testing.T) {
 		assert.Equal(t, c.opens, opensOnLoading(l) == "extra", c)
 	}
 }
+
+// A projectile that is wet, or that ice holds, is so already when a part fails: where it is too hard by the two together, or by itself, the
+// shot that nobody asks for rests on its item too. Where nothing shoots, or another thing fails, that is all there is to say.
+func TestAnUnaskedShotOfAWetOrFrozenOne(t *testing.T) {
+	guarded := func(l *launcher.Launcher) { l.Barrel.SealGuard = "ring with slots" }
+	fires := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.4, Judged: 0.5,
+		Status: finding.Pass}
+	kept := func(mode fault.Mode, by string, judged float64) fault.Result {
+		return fault.Result{Part: "projectile", Mode: mode, State: "any", Effect: fault.ChangesShot, Energy: judged / 1.25, Judged: judged,
+			Status: finding.OpenItem, HeldBy: by}
+	}
+	joint := func(by string, judged float64, status finding.Status) fault.Result {
+		r := fires
+		r.Judged, r.HeldBy, r.Status, r.Reason = judged, by, status, finding.Words("no figure")
+		return r
+	}
+	for name, c := range map[string]struct {
+		faults, unasked []fault.Result
+		want            finding.Status
+		items           []string
+		why             string
+	}{
+		"dry": {[]fault.Result{fires}, nil, finding.Conditional, []string{finding.ItemTwoActions, finding.ItemGuard}, ""},
+		"both within": {[]fault.Result{fires}, []fault.Result{joint("", 0.9, finding.Pass)}, finding.Conditional,
+			[]string{finding.ItemTwoActions, finding.ItemGuard}, ""},
+		"soaked alone": {[]fault.Result{fires, kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Conditional,
+			[]string{finding.ItemWeighed}, "whatever fires it"},
+		"soaked together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemWeighed, 1.2, finding.OpenItem)}, finding.Conditional,
+			[]string{finding.ItemWeighed}, "1.20 J by fire stuck open while armed"},
+		"frozen together": {[]fault.Result{fires}, []fault.Result{joint(finding.ItemNotFrozen, 1.2, finding.Pass)}, finding.Conditional,
+			[]string{finding.ItemNotFrozen}, "then let go has up to"},
+		"unknown":        {[]fault.Result{fires}, []fault.Result{joint("", math.NaN(), finding.Unknown)}, finding.Unknown, nil, "no figure"},
+		"nothing shoots": {[]fault.Result{kept(fault.Soaked, finding.ItemWeighed, 3)}, nil, finding.Pass, nil, ""},
+	} {
+		a := assessed.WithFaults(sample.Plain(guarded), c.faults...)
+		a.Faults.Unasked = c.unasked
+		v := Of(a, finding.ShotUnasked)
+		require.Equal(t, c.want, v.Status, "%s: %s", name, v.Why)
+		assert.Subset(t, v.Items, c.items, name)
+		assert.Contains(t, v.Why.String(), c.why, name)
+		if len(c.items) == 1 {
+			assert.Subset(t, v.Items, []string{finding.ItemTwoActions, finding.ItemGuard}, "%s: what held it before holds it still", name)
+		} else {
+			assert.NotContains(t, v.Items, finding.ItemWeighed, name)
+		}
+	}
+}

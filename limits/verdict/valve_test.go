@@ -5,10 +5,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
 
@@ -113,4 +116,58 @@ func TestStoredEnergyOfAllVesselsTogether(t *testing.T) {
 	v := asked(t, l, finding.StoredEnergy)
 	assert.InEpsilon(t, 5*290e3*10e-3/0.4*(1-math.Pow(90./290, 0.4/1.4)), *v.Value, sample.Rounding)
 	assert.Equal(t, 19310.0, *v.Limit)
+}
+
+// A valve of which no drive is stated may be a piloted one: what rests on its opening at any pressure holds only while it does. One that is
+// said to be direct, or states its least differential, is what it says.
+func TestAValveWithoutADriveIsNotTakenForDirect(t *testing.T) {
+	const direct, unsaid = 0.04, 0.15 // s, what opens slowest of its drive
+	with := func(usual float64, changes ...func(*launcher.Launcher)) *launcher.Launcher {
+		l := sample.VentedTank()
+		for i := range l.Paths {
+			l.Paths[i].Usual = usual
+		}
+		for _, change := range changes {
+			change(l)
+		}
+		return l
+	}
+	emptying := func(l *launcher.Launcher) finding.Verdict {
+		return Of(assessed.Emptying(t, l, vent.SlowEndOnly), finding.VentTrapped)
+	}
+	assert.Equal(t, finding.Pass, emptying(with(direct)).Status)
+	v := emptying(with(unsaid))
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Condition.String(), "paths.vent")
+	assert.NotContains(t, v.Condition.String(), "paths.fire")
+	assert.Equal(t, []string{finding.ItemVentTest}, v.Items)
+
+	fires := func(l *launcher.Launcher) finding.Verdict {
+		return Of(assessed.Stated(t, l), finding.ValveDifferential)
+	}
+	assert.Equal(t, finding.NotApplicable, fires(with(direct)).Status)
+	v = fires(with(unsaid))
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Condition.String(), "paths.fire")
+	needs := func(l *launcher.Launcher) { l.Paths[0].MinDifferential = launcher.Exact("", 0) }
+	assert.Equal(t, finding.Pass, fires(with(unsaid, needs)).Status, "it is stated to need none")
+}
+
+// Behind a switch a supply of unknown delivery fills on for nobody knows how far.
+func TestASupplyOfUnknownDeliveryStopsOnlyIfItDoes(t *testing.T) {
+	of := func(l *launcher.Launcher) finding.Verdict { return asked(t, l, finding.HeatSoak) }
+	hot := func(l *launcher.Launcher) { l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+25) }
+	require.Equal(t, finding.Pass, of(sample.Plain(hot)).Status)
+	v := of(sample.Plain(hot, func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }))
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Equal(t, []string{finding.ItemSwitchTest}, v.Items)
+	assert.Contains(t, v.Condition.String(), "supply.free_air is not stated")
+}
+
+// A vessel without a rating is marked no better than one with a high one.
+func TestAVesselWithoutARatingIsNotTakenForAWeakOne(t *testing.T) {
+	v := asked(t, sample.Plain(func(l *launcher.Launcher) { l.Volumes[0].RatedPressure = launcher.Band{} }), finding.StoredEnergy)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Equal(t, []string{finding.ItemLabels}, v.Items)
+	assert.Contains(t, v.Condition.String(), "tank")
 }

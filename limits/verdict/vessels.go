@@ -18,8 +18,11 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 	var missing []finding.Text
 	worst := math.Inf(-1)
 	hoses, unrated := a.Launcher.HoseParts()
-	if len(unrated) > 0 {
-		v.Caveat = finding.Words("rating not stated, so not judged: " + strings.Join(unrated, ", "))
+	var prints []finding.Text // what the print of each hose without a rating has to say: silence is no better than a weak one
+	for _, p := range unrated {
+		if prints = append(prints, finding.Say("%s %s or more", p.Name, finding.WorstBar(p.Top))); math.IsNaN(p.Top) {
+			missing = append(missing, finding.Say("the highest pressure of %s (%s)", p.Name, p.Why))
+		}
 	}
 	for _, p := range append(a.Parts(), hoses...) {
 		switch {
@@ -42,6 +45,30 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = finding.Words("A vessel rated for gas above this pressure, a relief valve set lower, or a supply that cannot go so high.")
 	case len(missing) > 0:
 		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
+	case len(prints) > 0:
+		v.HoldsWhile(finding.Say("the print of each hose says that with its fittings it is for air of: %s", finding.Join(prints, ", ")),
+			finding.ItemLabels)
+		v.Advice = finding.Words("State what is printed on each hose as its rated_pressure; without it no figure of this program tells a hose " +
+			"that holds from one that bursts.")
+	}
+}
+
+// unlessUnrated lets a verdict that is held against the lowest of the ratings hold only while parts whose rating is not stated have no
+// lower one than top [Pa gauge]: unstated it counts among none.
+func unlessUnrated(a *assessment.Assessment, v *finding.Verdict, top float64) {
+	if v.Status != finding.Pass {
+		return
+	}
+	_, unrated := a.Launcher.HoseParts()
+	var names []string
+	for _, p := range append(a.Launcher.Parts(), unrated...) {
+		if !p.Rated.Set {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) > 0 {
+		v.HoldsWhile(finding.Say("what is printed on those whose rating is not stated says %s or more: %s", finding.WorstBar(top),
+			strings.Join(names, ", ")), finding.ItemLabels)
 	}
 }
 

@@ -147,8 +147,7 @@ func TestTheMostUsedPartDecides(t *testing.T) {
 	assert.Contains(t, v.Why.String(), "volumes.tank")
 }
 
-// A hose whose rating is stated decides as a vessel does; of one without, the verdict says so and is neither better
-// nor worse than before.
+// A hose whose rating is stated decides as a vessel does; with one without, the verdict holds only while its print says enough.
 func TestAHoseDecidesWhereItsRatingIsStated(t *testing.T) {
 	verdict := func(rated launcher.Band) finding.Verdict {
 		return asked(t, sample.Plain(func(l *launcher.Launcher) {
@@ -158,8 +157,8 @@ func TestAHoseDecidesWhereItsRatingIsStated(t *testing.T) {
 		}), finding.VesselRating)
 	}
 	v := verdict(launcher.Band{})
-	assert.Equal(t, finding.Pass, v.Status)
-	assert.Contains(t, v.Caveat.String(), "paths.dump.hose")
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Condition.String(), "paths.dump.hose 4.00 bar or more")
 	assert.Equal(t, finding.Pass, verdict(launcher.Exact("", 4*sample.Bars)).Status)
 	v = verdict(launcher.Exact("", 3.9*sample.Bars))
 	assert.Equal(t, finding.Fail, v.Status)
@@ -185,4 +184,34 @@ func TestBarrelBlockedAtItsRating(t *testing.T) {
 		assert.Equal(t, want, v.Status, value)
 		assertFigure(t, value, v.Value, "pressure")
 	}
+}
+
+// A hose of which no rating is stated holds no better than one with a weak one: what it takes is told, and everything that is held against
+// the lowest of the ratings rests on its print.
+func TestAHoseWithoutARatingIsNoPass(t *testing.T) {
+	with := func(rated launcher.Band) *launcher.Launcher {
+		return sample.Plain(func(l *launcher.Launcher) {
+			l.Paths[0].Hose = &launcher.HoseSpec{Bore: launcher.Exact("", 8e-3), Length: launcher.Exact("", 0.4), RatedPressure: rated,
+				Material: "rubber"}
+			l.Ambient.Hottest = launcher.Exact("", sample.Kelvin0+25)
+			l.Volumes[0].RatedPressure, l.Barrel.RatedPressure = launcher.Exact("", 20*sample.Bars), launcher.Exact("", 20*sample.Bars)
+		})
+	}
+	for rated, want := range map[float64]finding.Status{20 * sample.Bars: finding.Pass, 1e3: finding.Fail, 0: finding.Conditional} {
+		band := launcher.Exact("", rated)
+		if rated == 0 {
+			band = launcher.Band{}
+		}
+		for _, id := range []string{finding.VesselRating, finding.HeatSoak} {
+			v := asked(t, with(band), id)
+			assert.Equal(t, want, v.Status, "%s, rated %g: %s", id, rated, v.Why)
+			if want == finding.Conditional {
+				assert.Contains(t, v.Condition.String(), "paths.fire.hose", id)
+				assert.Equal(t, []string{finding.ItemLabels}, v.Items, id)
+			}
+		}
+	}
+	v := asked(t, with(launcher.Band{}), finding.VesselRating)
+	assert.Contains(t, v.Condition.String(), "8.18 bar or more",
+		"twice what the dead head of 4 bar comes to in the heat, (5.013 298.15/293.15 - 1.013) bar: the wave of a shot's air is thrown back")
 }

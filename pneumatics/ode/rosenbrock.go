@@ -163,9 +163,11 @@ func (s *Solver) prepare() {
 func (s *Solver) missed(again bool) {
 	switch a := &s.add; {
 	case !a.on:
-	case again: // other components may be fast by now
+	case again: // other components may be fast by now; the steps made count on towards the next trial of the implicit method
 		s.jacobian()
+		made := a.steps
 		a.on = s.separate()
+		a.steps = made
 	case a.age > 0:
 		s.refresh()
 	}

@@ -65,10 +65,23 @@ func (r *Rows) Limit(q float64, up, down *End) float64 {
 			q = limit / math.Sqrt(sonic)
 		}
 	}
+	ratio := down.P / up.P
+	if up.cell != nil && ratio > r.still {
+		q = r.turning(q, up, down.P, (1-ratio)*r.perChord)
+	}
 	if down.cell != nil {
-		q = r.openInlet(q, up, down)
+		q = r.openInlet(q, down.cell, up, down.AtRest)
 	}
 	return q
+}
+
+// turning is a flow out of a row, or less of it where next to no pressure drives it: from nothing on, as much as would come in through the
+// row's open end, and all of it where the chord to no flow ends, at share 1. In a wide part at a narrow row a flow that comes to rest
+// would else stand in a corner, between the slope of the part and that of the row's inlet, and a step could not be longer than it
+// takes to cross it.
+func (r *Rows) turning(q float64, up *End, p, share float64) float64 {
+	least := r.openInlet(q, up.cell, up, p)
+	return least + (q-least)*share
 }
 
 // openInlet is a flow, or what a line takes of it through an open, sharp-edged end: from rest at p_up to
@@ -77,10 +90,10 @@ func (r *Rows) Limit(q float64, up, down *End) float64 {
 //	p_up - p0 = EntryLoss (p0 - p)
 //
 // and without a loss from p0 to p.
-func (r *Rows) openInlet(q float64, up, down *End) float64 {
-	p := max(down.AtRest, r.inletSonic*up.P)
+func (r *Rows) openInlet(q float64, cell *Cell, up *End, p float64) float64 {
+	p = max(p, r.inletSonic*up.P)
 	past := (up.P + line.EntryLoss*p) * (1 / (1 + line.EntryLoss))
-	choked := down.cell.choke * r.sonicShare * up.W * past // times up.P
+	choked := cell.choke * r.sonicShare * up.W * past // times up.P
 	if r.inlet.Passes(q*up.P, choked, past, p) {
 		return q
 	}

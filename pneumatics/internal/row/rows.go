@@ -47,6 +47,7 @@ type Rows struct {
 	// takes up all of the pressure [m2/(s2 K)].
 	sonicOnset, sonicSpan float64
 	inlet                 flow.Law // its phi is that of an open end
+	still, perChord       float64  // the ratio above which laws are their chord to no flow, and 1 over how far that goes
 	sonicShare            float64  // sonic flow from rest over that of the same pressure and temperature at the sonic section [-]
 	inletSonic            float64  // least pressure inside an open end over that before it [-]
 	pieces                []piece
@@ -133,6 +134,10 @@ func (r *Rows) Ready(g *flow.Gas, ambient, laminar float64) {
 	// takes the place of the shock.
 	r.sonicOnset, r.sonicSpan = 0.95*k*g.R, 0.05*k*g.R
 	r.inlet = flow.NewLaw(flow.Nozzle(1, 1), g, laminar)
+	r.still, r.perChord = 2, 0
+	if laminar < 1 {
+		r.still, r.perChord = laminar, 1/(1-laminar)
+	}
 	r.inletSonic = r.inlet.B / (1 + line.EntryLoss*(1-r.inlet.B))
 	r.sonicShare = math.Pow(2/(k+1), (k+1)/(2*(k-1)))
 }

@@ -49,8 +49,11 @@ func (d *draw) regulated() {
 // driven writes the kind of a pump, sometimes shop air in its place, and what ends its filling where no switch does.
 func (d *draw) driven(kind string) {
 	chance := func(p float64) bool { return d.fills.Float64() < p }
-	if kind == "compressor" && chance(0.1) {
+	switch {
+	case kind == "compressor" && chance(0.1):
 		kind = "shop air"
+	case d.switched: // it stops no arm
+		kind = "compressor"
 	}
 	d.line("kind = %q", kind)
 	switch {

@@ -155,6 +155,9 @@ func (r *reader) checkSupplyAndSwitch(l *launcher.Launcher) {
 	if l.Supply != nil {
 		r.reaches("supply.dead_head", &l.Supply.DeadHead, "pressure_switch.cut_out", &s.CutOut,
 			"the switch would never stop it: it runs on until it is hot; or is the cut-out of another unit or another switch?")
+		if l.Supply.Kind == launcher.HandPump { // or it would count as stopped at the cut-out, with no limit but a person's force beyond it
+			r.value("pressure_switch.cut_out", "no switch stops a person's arm", "no [pressure_switch]", "a relief valve, or supply.pumped_to")
+		}
 	}
 	if s.CutOut.Set && s.CutIn.Set && s.CutIn.Nominal >= s.CutOut.Nominal {
 		r.value("pressure_switch.cut_in", "is not below cut_out", r.below(quantity.Gauge, s.CutOut.Nominal))

@@ -275,3 +275,20 @@ func TestAMarkBeyondTheDialIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// A pressure switch stops no arm: beside a hand pump it is refused, with what is there instead. Without it the relief valve, the mark or
+// the dead head is the working pressure.
+func TestASwitchStopsNoHandPump(t *testing.T) {
+	const (
+		pump    = `supply = { kind = "KIND", feeds = "dose", free_air = "3 L/min", dead_head = "2 bar" }` + "\n"
+		stopped = `pressure_switch = { senses = "dose", cut_out = "0.2 bar ± 0.01 bar", cut_in = "0.1 bar ± 0.01 bar" }` + "\n"
+	)
+	_, problems := Read("x.toml", []byte(minimal+strings.Replace(pump, "KIND", "hand pump", 1)+stopped))
+	require.Len(t, problems, 1)
+	assert.Contains(t, list(problems), "no switch stops a person's arm")
+	assert.Contains(t, list(problems), "supply.pumped_to")
+	read(t, []byte(minimal+strings.Replace(pump, "KIND", "compressor", 1)+stopped))
+	l := read(t, []byte(minimal+strings.Replace(pump, "KIND", "hand pump", 1)))
+	assert.Equal(t, launcher.StopDeadHead, l.Working().By)
+	assert.GreaterOrEqual(t, l.Working().High, 2e5)
+}

@@ -42,11 +42,11 @@ func TestOpenFoamIsNoPlainPass(t *testing.T) {
 		assert.Greater(t, *open.Value, 2**closed.Value)
 		assert.Greater(t, *open.Value, *open.Limit)
 		require.NotNil(t, item)
-		assert.Equal(t, finding.OpenItem, a.Faults.Kept().Status)
+		assert.Equal(t, finding.OpenItem, a.Faults.KeptBy(finding.ItemWeighed).Status)
 	}
 	dry, _, a := judged("open_cell = true", weighed)
 	assert.Equal(t, finding.Conditional, dry.Status)
-	assert.Equal(t, finding.Pass, a.Faults.Kept().Status)
+	assert.Equal(t, finding.Pass, a.Faults.KeptBy(finding.ItemWeighed).Status)
 	declared, _, _ := judged(`open_cell = "declared no"`, "")
 	assert.Equal(t, finding.Conditional, declared.Status)
 	assert.Contains(t, declared.Condition.String(), "projectile.open_cell proves true")

@@ -46,3 +46,20 @@ func TestAHoleThatCannotBeLeftOut(t *testing.T) {
 	require.Len(t, problems, 1)
 	assert.Contains(t, problems[0].Message, "does not belong to Cv")
 }
+
+// The finest class of dial gauges is 0.1 (EN 837-1, from memory): a finer figure is a slip, such as of a percentage that was divided by a
+// hundred, and would make each reading ten times as good. It is refused with what would be accepted; the finest class is read.
+func TestAClassThatNoGaugeHasIsRefused(t *testing.T) {
+	whale := demo(t, "whale.toml")
+	of := func(class string) []byte {
+		require.Contains(t, string(whale), "class = 1.0")
+		return bytes.Replace(whale, []byte("class = 1.0"), []byte("class = "+class), 1)
+	}
+	for _, class := range []string{"0.01", "0.016", "0.099"} {
+		_, problems := Read("whale.toml", of(class))
+		require.Len(t, problems, 1, class)
+		assert.Contains(t, list(problems), "gauge.class")
+		assert.Contains(t, list(problems), "0.1")
+	}
+	assert.Equal(t, 0.1, read(t, of("0.1")).Gauges[0].Class)
+}

@@ -102,7 +102,7 @@ func projectileKeys() []Key {
 			Teach: "By shape: ball 0.5, blunt rocket 0.6 to 0.8, flat disc 1.1. It matters for where it lands only."},
 		{Table: "projectile", Name: "lot", Synonyms: []string{"batch", "serial"}, Kind: Text, Missing: "not known", Example: `"bag of 2026-02"`,
 			Teach: "Which batch: another one is measured again."},
-		{Table: "projectile", Name: "made_on", Kind: Date, Missing: "not known", Example: `"2026-02-01"`,
+		{Table: "projectile", Name: "made_on", Kind: Date, Missing: "without a retire_by either, its age is a condition", Example: `"2026-02-01"`,
 			Teach: "When the projectiles were bought or made. Foam older than ten years needs a retire_by."},
 		{Table: "projectile", Name: "retire_by", Synonyms: []string{"expires"}, Kind: Date, Missing: "not known", Example: `"2027-02-01"`,
 			Teach: "Foam hardens: when they are thrown away."},

@@ -104,7 +104,7 @@ func pathKeys() []Key {
 			Example: `"6 mm ± 0.2 mm"`, Teach: "Inside diameter: a hose sold as 8 x 6 has %s. Try drill shanks in its end.",
 			teachOf: []finding.Shown{finding.Millimetres.Of(6e-3, 1)}},
 		{Table: "paths.*.hose", Name: "rated_pressure", Synonyms: []string{"rating", "max_pressure", "working_pressure", "pn"},
-			Dimension: unit.Pressure, Min: 1e3, Max: 4e7, Bands: declared(), Missing: "not judged, and said to be so", Example: `"10 bar"`,
+			Dimension: unit.Pressure, Min: 1e3, Max: 4e7, Bands: declared(), Missing: "what its print says is a condition", Example: `"10 bar"`,
 			Teach: "The highest working pressure printed on the hose, with its fittings, for air. Where it is stated it is held against the " +
 				"highest pressure at a single fault; where a shot's air rushes through the hose against twice that."},
 		{Table: "paths.*.hose", Name: "material", Kind: Text, Missing: "taken as a plastic that softens early", Example: `"polyurethane"`,

@@ -2,6 +2,7 @@ package keys
 
 import (
 	"puffproof/cmd/puffproof/internal/unit"
+	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 )
 
@@ -109,8 +110,9 @@ func switchKeys() []Key {
 		{Table: "gauge", Name: "range", Synonyms: []string{"full_scale", "max", "scale"}, Dimension: unit.Pressure, Pressure: AsDifference,
 			Required: always(), Min: 100, Max: 4e7, Bands: declared(), Example: `"1 bar"`, Teach: "The last figure on its dial."},
 		{Table: "gauge", Name: "class", Synonyms: []string{"accuracy", "accuracy_class"},
-			Dimension: unit.Dimensionless, Min: 0.01, Max: 20, Bands: declared(), Missing: "4 percent of the range", Example: `1.6`,
-			Teach:   "Small print on the dial, such as 1.6: percent of the range. Check it against a U-tube: %s of water.",
+			Dimension: unit.Dimensionless, Min: 100 * benchmark.FinestDial, Max: 20, Bands: declared(), Missing: "4 percent of the range",
+			Example: `1.6`, Teach: "Small print on the dial, such as 1.6: percent of the range. The classes are 0.1, 0.25, 0.6, 1, 1.6, 2.5 and 4 " +
+				"(EN 837-1, from memory): a finer figure is no class. Check it against a U-tube: %s of water.",
 			teachOf: []finding.Shown{finding.MillibarsPerMetre.Of(9800, 2)}},
 		{Table: "gauge", Name: "error", Dimension: unit.Pressure, Pressure: AsDifference, Sign: OrZero, Max: 1e6, Bands: declared(),
 			Missing: "from class and range",

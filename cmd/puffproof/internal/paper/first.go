@@ -173,13 +173,21 @@ func (b *builder) whyLine() string {
 	return t
 }
 
-// weighed is what a foam that soaks water asks for before each use; "" nothing.
+// weighed is what a foam that soaks water, and frost, ask for before each use; "" nothing.
 func (b *builder) weighed() string {
-	if f := b.in.Faults; f == nil || f.Kept() == nil {
+	f := b.in.Faults
+	if f == nil {
 		return ""
 	}
+	free := ""
+	if f.RestsOn(finding.ItemNotFrozen) {
+		free = "In frost each projectile turned in its seat, off and empty, before it is shot: frozen in it is shot too hard. "
+	}
+	if !f.RestsOn(finding.ItemWeighed) {
+		return free
+	}
 	most := b.in.Units.Words(quantity.Mass, b.in.Launcher.Projectile.Mass.High, quantity.Down)
-	return "Each projectile weighed, none above " + most + ": soaked it is shot too hard. "
+	return "Each projectile weighed, none above " + most + ": soaked it is shot too hard. " + free
 }
 
 // judgedOn says what the judged energy is.

@@ -30,9 +30,13 @@ func (f *FaultsScreen) finding() string {
 	r := f.Report
 	fails, unknown := countFaults(r.Faults)
 	t, colour := fmt.Sprintf("None of %d single faults exceeds the limits, on the model.", len(r.Faults)), green
-	if kept := r.Kept(); kept != nil {
-		t = fmt.Sprintf("Of %d single faults one alone exceeds the limits, on the model: %s, %s. The item %s keeps it from being fired.",
-			len(r.Faults), kept.Name(), f.Units.Worst(quantity.Energy, kept.Judged), kept.HeldBy)
+	if kept := r.AllKept(); len(kept) > 0 {
+		var each []string
+		for _, one := range kept {
+			each = append(each, fmt.Sprintf("%s, %s (item %s keeps it from being fired)", one.Name(),
+				f.Units.Worst(quantity.Energy, one.Judged), one.HeldBy))
+		}
+		t = fmt.Sprintf("Of %d single faults these alone exceed the limits, on the model: %s.", len(r.Faults), strings.Join(each, "; "))
 	}
 	if fails+unknown > 0 {
 		t, colour = fmt.Sprintf("%s of %d exceed the limits or break a rule, %d unknown.",

@@ -147,6 +147,7 @@ func (c *CheckScreen) foot() []string {
 	if lines := show.Steps("Do first", steps, c.Width); len(lines) > 0 {
 		out = append(append(out, c.paint(bold, lines[0])), lines[1:]...)
 	}
+	out = append(out, show.WhyUnknown(r.Verdicts, steps, c.text, c.Width)...)
 	out = append(out, strings.Split(show.Wrap(benchmark.CautionsInShort()+" More: --full", c.Width, "", ""), "\n")...)
 	return append(out, c.next())
 }

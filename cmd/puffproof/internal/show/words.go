@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"puffproof/limits/finding"
 )
 
 // Plural counts things: "1 item", "3 items".
@@ -30,4 +32,19 @@ func Lead(lead, text string) string {
 // FilmIt says how readings are taken that follow each other faster than a person reads them.
 func FilmIt() string {
 	return "Too fast to read by eye: film gauge and stopwatch together, and read both off the pictures."
+}
+
+// WhyUnknown says in three lines at most why the first verdict that is unknown is so, where no step is told that would mend it, and none
+// fails; nil: there is nothing to say.
+func WhyUnknown(verdicts []finding.Verdict, steps []string, text func(finding.Text) string, width int) []string {
+	const most = 3
+	unknown := WithStatus(verdicts, finding.Unknown)
+	if len(steps) > 0 || len(unknown) == 0 || Tally(verdicts, finding.Fail) > 0 {
+		return nil
+	}
+	lines := strings.Split(Wrap("Unknown: "+text(unknown[0].Why)+".", width, "", "  "), "\n")
+	if len(lines) > most {
+		lines = append(lines[:most-1], Shorten(strings.Join(lines[most-1:], " "), width))
+	}
+	return lines
 }

@@ -1,4 +1,4 @@
-package launcher_test
+package lung
 
 import (
 	"testing"
@@ -39,7 +39,7 @@ func TestALungTakesTheEndThatMixesHigher(t *testing.T) {
 		"a check valve, above it":   {out, 1, (4*0.22 + 1.1) / (0.22 + 1.1 + 1.04)},
 		"a valve that stays closed": {join("second", "tank", pneumatics.Valve), 0, 4 * 0.22 / (0.22 + 1.04)},
 	} {
-		got, _ := launcherWith(c.path).MixedIntoLung([]float64{4 * sample.Bars, c.second * sample.Bars}, 1e-3)
+		got, _ := Mixed(launcherWith(c.path), []float64{4 * sample.Bars, c.second * sample.Bars}, 1e-3)
 		assert.InEpsilon(t, c.want*sample.Bars, got, sample.Rounding, name)
 	}
 }
@@ -51,8 +51,25 @@ func TestALungTakesTheHoseAtItsEnds(t *testing.T) {
 	l := sample.Plain()
 	l.Volumes[0].Volume = launcher.Exact("", 1e-3)
 	l.Paths[0].Hose = &launcher.HoseSpec{Bore: sample.Between("", 10e-3, 12e-3), Length: sample.Between("", 1, 1.1), Side: launcher.HoseBefore}
-	got, space := l.MixedIntoLung([]float64{4 * sample.Bars}, 1e-3)
+	got, space := Mixed(l, []float64{4 * sample.Bars}, 1e-3)
 	air := 1e-3 + launcher.Circle(12e-3)*1.1
 	assert.InEpsilon(t, air, space, 1e-9)
 	assert.InEpsilon(t, 4*sample.Bars*air/(air+40e-6+1e-3), got, 1e-9)
+}
+
+// What a pump blows into sealed lips ends where its filling does: where nothing ends it, at its dead head.
+func TestLipsTakeNoMoreThanTheFillingEndsAt(t *testing.T) {
+	const set = 0.15 * sample.Bars
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Switch, l.Supply.DeadHead = nil, launcher.Exact("", 11*sample.Bars)
+		l.Supply.FreeAir = launcher.Exact("", 12*sample.LitreMinute)
+		l.Supply.RunsIn = pneumatics.SetOf(pneumatics.Charging)
+	}, sample.WithRelief(launcher.Exact("", set), launcher.Exact("", 1.5*set), 8*sample.Millimetres, 0.62))
+	assert.Zero(t, Blown(l, 0, 1e-4), "it stands still as it is fired")
+	l.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing)
+	assert.InEpsilon(t, 1.5*set, Blown(l, 0, 1e-4), sample.Rounding)
+	l.Supply.FreeAir = launcher.Band{}
+	assert.Equal(t, 11*sample.Bars, Blown(l, 0, 1e-4), "nobody knows whether the valve carries it")
+	l.Supply.FreeAir, l.Paths = launcher.Exact("", 12*sample.LitreMinute), l.Paths[:1]
+	assert.Equal(t, 11*sample.Bars, Blown(l, 0, 1e-4), "without the valve")
 }
