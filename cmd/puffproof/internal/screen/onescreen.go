@@ -152,14 +152,10 @@ func (c *CheckScreen) foot() []string {
 	return append(out, c.next())
 }
 
-// fewOfTemplate is how many figures of the template a file has at most that was made of answers: in one with more nobody has entered
-// anything yet.
-const fewOfTemplate = 20
-
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
 	begun := len(c.Report.Template)
-	if edited := "next: edit " + show.InShell(c.File) + ", then puffproof check " + show.InShell(c.File); begun > fewOfTemplate &&
+	if edited := "next: edit " + show.InShell(c.File) + ", then puffproof check " + show.InShell(c.File); begun > show.FewOfTemplate &&
 		show.Columns(edited) <= c.Width {
 		return edited
 	}

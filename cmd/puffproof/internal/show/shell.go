@@ -20,6 +20,10 @@ func InShell(name string) string {
 	return "'" + name + "'"
 }
 
+// FewOfTemplate is how many figures of the template a file has at most that was made of answers: in one with more nobody has entered
+// anything yet.
+const FewOfTemplate = 20
+
 // BetterName is the file that a way out of a design is written to, where the one to name is free: never the design itself.
 func BetterName(design string) string {
 	if strings.HasPrefix(filepath.Base(design), "better") {
