@@ -57,6 +57,32 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Empty(t, (&Report{}).DoFirst())
 }
 
+// A pump and a tap have no current: nothing would fill a dose and shut it off while it shoots, so none is advised. What their verdicts
+// advise is told instead.
+func TestNoDoseWithoutCurrent(t *testing.T) {
+	l := sample.Whale()
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.To == "barrel" && p.OpenIn.Has(pneumatics.Firing) {
+			p.From = l.Supply.Feeds
+		}
+		if p.Kind == pneumatics.Valve {
+			p.Kind = pneumatics.HandValve
+		}
+	}
+	of := func() Cause {
+		a := &assessment.Assessment{Launcher: l, Energy: &worst.EnergyReport{CeilingDose: 1e-5}}
+		a.Limits, _ = l.EnergyLimits("")
+		causes := causesOf(a, []finding.Verdict{{ID: finding.EnergyTotal, Status: finding.Fail, Advice: finding.Words("less pressure")}})
+		require.Len(t, causes, 1)
+		return causes[0]
+	}
+	assert.Equal(t, NoDose, of().Lies, "a switch stops its compressor: it has current")
+	l.Switch = nil
+	assert.Equal(t, OfVerdict, of().Lies)
+	assert.Equal(t, "less pressure", of().Do.String())
+}
+
 // Figures of the template go before everything, whatever else is blocked, and a key that they name is not one that
 // is missing.
 func TestTheTemplateIsTheFirstCause(t *testing.T) {

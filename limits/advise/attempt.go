@@ -36,6 +36,7 @@ type attempt struct {
 	missed  finding.Text            // what was lost when it was last judged with less declared
 	blocked map[string]bool         // verdicts for which it was made stricter
 	kinked  bool                    // one of them was for a hose that is kinked
+	stuck   int                     // how often one of them was for a stuck projectile
 }
 
 // rounds is how often an attempt is tuned, judged and mended.
@@ -70,6 +71,14 @@ func (a *attempt) round(ctx context.Context) error {
 			return err
 		}
 	}
+	if s := &a.sieve; a.last.l != nil && (s.jams && len(s.stuck) == 0 || s.snaps && len(s.fast) == 0) { // asked for since the last round
+		if err := s.sharpenAsked(ctx, a.last.l); err != nil {
+			return err
+		}
+	}
+	if s := &a.sieve; s.freed > 0 && a.last.l != nil {
+		s.free(s.figures(a.last.l, 0, math.Inf(1)).freed)
+	}
 	if a.name == asItIs {
 		a.last = a.sieve.turn(l, nil, nil)
 		a.found, a.design = a.laid, a.base.design
@@ -95,7 +104,7 @@ func (a *attempt) round(ctx context.Context) error {
 			l, from = a.base.l, nil
 			continue
 		}
-		if from = t.values; a.last.loss >= t.loss+0.1 {
+		if from = t.values; t.figures.good() && a.last.loss >= t.loss+0.1 { // what was not good before is none with more corners
 			continue
 		}
 		if a.last.figures.eased() && a.reaches(a.sieve.goal) || a.sieve.fine || !hasRelief(l) {

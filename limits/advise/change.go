@@ -40,11 +40,12 @@ type Quantity struct {
 
 // Change gives a key of the design another value.
 type Change struct {
-	Key  string // dotted
-	To   Value
-	Why  string // in a builder's words
-	Sort Sort
-	Part string // what is to be bought; "" nothing
+	Key   string // dotted
+	To    Value
+	Why   string // in a builder's words
+	Sort  Sort
+	Part  string // what is to be bought; "" nothing
+	Begun bool   // the value stands already, in the file that was begun from: it is said that it holds
 }
 
 func word(w string) Value { return Value{Words: []string{w}} }

@@ -2,6 +2,7 @@ package advise
 
 import (
 	"math"
+	"strings"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -17,7 +18,9 @@ func declarations(b *draft) {
 	b.parts()
 	b.source()
 	b.size()
+	b.friction()
 	b.people()
+	b.begun()
 }
 
 // narrower lists what is known widely enough to be judged, and more closely once it was measured or is kept as a rule: a way rests
@@ -35,6 +38,18 @@ func narrower(b *draft) {
 // say lists a declaration, where the key does not stand.
 func (b *draft) say(key string, to Value, buys string) {
 	b.add(Change{Key: key, To: to.declared(), Why: buys, Sort: Declaration})
+}
+
+// begun takes the figures of the file to start from as such as are built or bought so: who has measured none, or builds first, goes on
+// from them, and what rests on them is conditional.
+func (b *draft) begun() {
+	for _, key := range b.l.Template {
+		of, is := strings.CutSuffix(strings.Trim(b.design.Stated(key), `"`), ", "+launcher.Template.String())
+		if is {
+			b.list = append(b.list, Change{Key: key, To: word(of + ", " + launcher.Declared.String()), Sort: Declaration, Begun: true,
+				Why: "nobody's figure so far: build or buy it so, or put yours in its place"})
+		}
+	}
 }
 
 // parts says of vessels and barrel what their makers promise.
@@ -88,16 +103,19 @@ func (b *draft) soft() {
 	}
 }
 
-// shot says of the projectile what is only assumed of how it starts, what it weighs, wet too, and what gets past it.
+// friction says what starts the projectile, where that is not stated: no energy is known without it.
+func (b *draft) friction() {
+	if !b.l.Projectile.Breakaway.Set {
+		b.say("projectile.breakaway_force", number(0.3, finding.Newtons, 0.3), "it starts at 0.6 N at most: loose enough to leave")
+	}
+}
+
+// shot says of the projectile what is only assumed of what it weighs, wet too, and what gets past it.
 func (b *draft) shot() {
 	p := &b.l.Projectile
 	if b.l.MaySoak() {
 		b.set(Change{Key: "projectile.open_cell", To: word("declared no"), Sort: Declaration,
 			Why: "that its foam is of closed cells: it soaks no water and so gets no heavier"})
-	}
-	if !p.Breakaway.Set {
-		n := number(0.3, finding.Newtons, 0.3)
-		b.say("projectile.breakaway_force", n, "it starts at 0.6 N at most: loose enough to leave")
 	}
 	if m := p.Mass; m.Set && m.Assumed {
 		b.set(Change{Key: m.Key, To: number(m.Nominal, finding.Grams, 0.5e-3).declared(), Sort: Declaration, Why: "weighed to half a gram"})
@@ -131,7 +149,11 @@ func (b *draft) firing() {
 		b.say(o.Key, number(30e-3, finding.Milliseconds, 10e-3), "how long it takes to open: click to hiss, by a recording, ten times")
 	}
 	if c := p.Flow.DischargeCoefficient; c.Set && c.Assumed {
-		b.say(c.Key, word("0.5 ± 0.15, declared"), "what it lets through: opened for a second on the bare tank, gauge before and after")
+		known := "0.5 ± 0.15, declared"
+		if p.Flow.Form == launcher.OrificeBore { // the bore itself says most
+			known = "0.75 ± 0.08, declared"
+		}
+		b.say(c.Key, word(known), "what it lets through: opened for a second on the bare tank, gauge before and after")
 	}
 }
 

@@ -83,7 +83,8 @@ func TestClosedCellsAreOfferedToWhatSoaks(t *testing.T) {
 }
 
 // A way is first looked for with what is only assumed taken at its widest: how soon a switch stops its pump, how long a valve takes,
-// how hard the projectile sits. Only where there is none may these be declared; what leaves a verdict unknown is listed at once.
+// and the other figures that are only assumed. Only where there is none may these be declared; what leaves a verdict unknown is listed at
+// once, as what holds the projectile fast.
 func TestWhatOnlyNarrowsIsDeclaredLast(t *testing.T) {
 	l := sample.Plain(sample.WithRelief(sample.Between("paths.relief.set_pressure", 2e5, 2.1e5),
 		launcher.Exact("paths.relief.full_flow_pressure", 2.3e5), 6e-3, 0.62))
@@ -97,7 +98,7 @@ func TestWhatOnlyNarrowsIsDeclaredLast(t *testing.T) {
 		want   []string
 		not    []string
 	}{
-		{false, []string{"volumes.tank.rated_pressure"}, []string{"pressure_switch.reaction_time", "projectile.breakaway_force"}},
+		{false, []string{"volumes.tank.rated_pressure", "projectile.breakaway_force"}, []string{"pressure_switch.reaction_time"}},
 		{true, []string{"volumes.tank.rated_pressure", "pressure_switch.reaction_time", "projectile.breakaway_force"}, nil},
 	} {
 		for _, turns := range []string{asItIs, "pressure"} {

@@ -3,9 +3,11 @@ package advise
 import (
 	"context"
 	"math"
+	"strings"
 
 	"puffproof/limits"
 	"puffproof/limits/assessment"
+	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
@@ -68,7 +70,7 @@ func excess(v finding.Verdict) float64 {
 
 // energies are the verdicts that less energy mends.
 var energies = map[string]bool{finding.EnergyTotal: true, finding.EnergyArea: true, finding.EnergyFault: true, finding.ShotUnasked: true,
-	finding.VentPoints: true, finding.BarrelStalled: true}
+	finding.VentPoints: true, finding.BarrelStalled: true, finding.PeopleLanding: true}
 
 // hush asks for quieter shots: by what the loudest is louder than the one that is screened, or where none is, by less pressure.
 func (a *attempt) hush(v finding.Verdict) bool {
@@ -81,6 +83,11 @@ func (a *attempt) hush(v finding.Verdict) bool {
 		return true
 	}
 	return a.lower(0.8)
+}
+
+// isOf tells that a verdict on faults names one of a mode as the worst.
+func isOf(v finding.Verdict, mode fault.Mode) bool {
+	return strings.Contains(v.Why.String(), string(mode))
 }
 
 // mend makes the next attempt stricter where a verdict fails, and changes what no dial turns.
@@ -99,7 +106,12 @@ func (a *attempt) mend(j *judged) bool {
 		over := excess(v)
 		switch v.ID {
 		case finding.BarrelStalled:
-			done = a.sooner(math.Min(over, 2)) || done
+			if a.sieve.jams && a.stuck > 1 { // screening it did not do
+				done = a.sooner(math.Min(over, 2)) || done
+			}
+			if a.stuck++; !a.sieve.jams || a.stuck <= 2 {
+				a.sieve.jams, a.sieve.freed, done = true, over, true
+			}
 		case finding.BarrelJammed:
 			a.bled = true
 			done = a.bleed() || done
@@ -124,7 +136,11 @@ func (a *attempt) mend(j *judged) bool {
 		case finding.SoundAtPeak:
 			done = a.hush(v) || done
 		default:
-			if energies[v.ID] && v.Status == finding.Fail {
+			switch {
+			case v.Status != finding.Fail || !energies[v.ID]:
+			case v.ID == finding.EnergyFault && !a.sieve.snaps && isOf(v, fault.OpensFaster):
+				a.sieve.snaps, done = true, true
+			default:
 				hardest = math.Max(hardest, over)
 			}
 		}

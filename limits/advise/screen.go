@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/fault"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/sound"
@@ -28,12 +29,19 @@ type sieve struct {
 	wanted map[int]float64 // nominal speed [m/s] by the projectile's mass in half grams
 	hard   []corner
 	weak   []corner
-	factor float64 // from the hardest shot to the hardest energy that is judged [-]
+	stuck  []corner // where a stuck projectile has most air behind it; none while that is not what stands in the way
+	jams   bool     // it is
+	freed  float64  // what one gained over what is allowed when it was judged last [-]
+	frees  float64  // from what is screened to that [-]; 0: as screened
+	fast   []corner // the hardest where the firing valve opens faster than stated; none while that is not what stands in the way
+	snaps  bool     // it is
+	factor float64  // from the hardest shot to the hardest energy that is judged [-]
 	keep   []string
 	day    string  // ISO date
 	more   float64 // above what the relief valve seems to need [Pa]
 	fine   bool    // the relief valve is one that is set on a bench
 	louder float64 // by what the loudest shot is louder than the one that is screened [dB]
+	turns  int     // how many launchers were screened
 }
 
 // figures are what a screening finds.
@@ -42,6 +50,7 @@ type figures struct {
 	hardest float64 // over what is allowed [-]
 	weakest float64 // [m/s]; where it does not leave the share of its way that it comes, less 1
 	loud    float64 // above what is allowed at the worse ear [dB]
+	freed   float64 // what a stuck projectile gains over what is allowed [-]
 }
 
 // mostCorners is how many corners of either kind are screened: those that were found last.
@@ -55,89 +64,196 @@ func added(list []corner, c corner) []corner {
 
 // sharpen looks for corners of a launcher, lightly.
 func (s *sieve) sharpen(ctx context.Context, l *launcher.Launcher) error {
-	if high, ok := hardStart(l); ok {
-		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-		res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
-		if err != nil {
+	soaked, known := l.SoakedHigh()
+	if high, ok := hardStart(l, soaked, known); ok {
+		if err := sharpened(ctx, l, worst.EnergyQuestion(l, high), &s.hard); err != nil {
 			return err
 		}
-		if res.Found {
-			s.hard = added(s.hard, corner{b.Labels, res.Best.Point})
-		}
 	}
-	if !(l.Working().Low > 0) {
-		return nil
+	if err := s.sharpenAsked(ctx, l); err != nil || !(l.Working().Low > 0) {
+		return err
 	}
-	b := worst.NewBox(l, worst.WeakestQuestion(l))
+	return sharpened(ctx, l, worst.WeakestQuestion(l), &s.weak)
+}
+
+// sharpened adds the corner of a question that a light search finds.
+func sharpened(ctx context.Context, l *launcher.Launcher, q worst.Question, list *[]corner) error {
+	b := worst.NewBox(l, q)
 	res, err := search.Maximise(ctx, b.Dim, func() search.Objective { return b.Evaluator() }, search.Quick())
 	if err == nil && res.Found {
-		s.weak = added(s.weak, corner{b.Labels, res.Best.Point})
+		*list = added(*list, corner{b.Labels, res.Best.Point})
 	}
 	return err
 }
 
-// hardStart is the highest start that a single fault can bring about [Pa gauge].
-func hardStart(l *launcher.Launcher) (float64, bool) {
-	if high, ok := l.FaultHigh(); ok {
-		return high, true
+// sharpenAsked looks for the corners of what stands in the way: of the valve that opens faster, and of the stuck projectile.
+func (s *sieve) sharpenAsked(ctx context.Context, l *launcher.Launcher) error {
+	high, known := l.SoakedHigh()
+	if !known {
+		return nil
 	}
-	return l.SoakedHigh()
+	if s.snaps {
+		w := snapped(l)
+		if err := sharpened(ctx, w, worst.EnergyQuestion(w, high), &s.fast); err != nil {
+			return err
+		}
+	}
+	if !s.jams {
+		return nil
+	}
+	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	at, found, err := b.StuckCorner(ctx)
+	if found {
+		s.stuck = added(s.stuck, corner{b.Labels, at})
+	}
+	return err
 }
 
-// figures screens a launcher.
-func (s *sieve) figures(l *launcher.Launcher) (f figures) {
-	c, sc := worst.NominalScenario(l, worst.NominalStart(l))
-	var sim pneumatics.Sim
-	if r := sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 2000}); r.Outcome == pneumatics.Left {
-		f.speed = r.FinalSpeed
+// free holds what is screened of a launcher's stuck projectile to what came of judging that launcher.
+func (s *sieve) free(screened float64) {
+	const most = 4 // beyond that another corner counts: it is looked for anew
+	if s.freed > screened && screened > 0 {
+		s.frees = math.Max(s.frees, 1) * math.Min(most, 1.05*s.freed/screened)
 	}
+	s.freed = 0
+}
+
+// hardStart is the highest start that a single fault can bring about [Pa gauge], where that of normal operation is known or not.
+func hardStart(l *launcher.Launcher, soaked float64, known bool) (float64, bool) {
+	over := l.FaultOvercharge()
+	switch {
+	case !over.Known:
+		return soaked, known
+	case !known:
+		return over.Pressure, true
+	}
+	return math.Max(soaked, over.Pressure), true
+}
+
+// screening is one launcher while it is screened: what is asked of it more than once, and what is not to be exceeded.
+type screening struct {
+	s      *sieve
+	l      *launcher.Launcher
+	works  launcher.Working
+	soaked float64 // the highest start of normal operation [Pa gauge]
+	known  bool    // it is
+	spent  float64 // of the loss beside the figures
+	bound  float64 // from which loss on nothing more is asked; +Inf: all is
+	f      figures
+}
+
+// figures screens a launcher. What it loses beside is spent; where it comes to lose bound or more, what is left is not asked.
+func (s *sieve) figures(l *launcher.Launcher, spent, bound float64) figures {
+	g := screening{s: s, l: l, works: l.Working(), spent: spent, bound: bound, f: figures{weakest: math.Inf(1), loud: math.Inf(-1)}}
+	g.soaked, g.known = l.SoakedHigh()
 	limits, err := l.EnergyLimits(s.day)
 	if err != nil {
 		return figures{hardest: math.Inf(1)}
 	}
-	f.loud = s.loudness(l)
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if high, ok := hardStart(l); ok {
-		b := worst.NewBox(l, worst.EnergyQuestion(l, high))
-		e := b.Evaluator()
-		for _, k := range s.hard {
-			if v := e.Value(b.Carry(k.labels, k.at, 1)); v > f.hardest {
-				f.hardest = v
-			}
+	g.nominal()
+	for _, ask := range [...]func(){g.weakest, func() { g.hardest(allowed) }, g.loudness, func() { g.freed(limits.Total.Value) }} {
+		if g.over() {
+			break
 		}
-		f.hardest *= s.factor / allowed
+		ask()
 	}
-	f.weakest = math.Inf(1)
-	if l.Working().Low > 0 {
-		b := worst.NewBox(l, worst.WeakestQuestion(l))
-		e := b.Evaluator()
-		e.Options.OnlyLeaving = false
-		for _, k := range s.weak {
-			r := e.Run(b.Carry(k.labels, k.at, 0.5))
-			v := r.FinalSpeed
-			if r.Outcome != pneumatics.Left {
-				v = r.Position/e.Circuit.Barrel.Travel - 1
-			}
-			f.weakest = math.Min(f.weakest, v)
+	return g.f
+}
+
+// over tells that what is asked already loses too much.
+func (g *screening) over() bool { return g.spent+g.s.loss(g.l, g.f) >= g.bound }
+
+// nominal shoots the nominal launcher.
+func (g *screening) nominal() {
+	c, sc := worst.NominalScenario(g.l, g.works.Nominal)
+	var sim pneumatics.Sim
+	if r := sim.Run(c, sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 2000}); r.Outcome == pneumatics.Left {
+		g.f.speed = r.FinalSpeed
+	}
+}
+
+// hardest shoots the hardest corners.
+func (g *screening) hardest(allowed float64) {
+	high, ok := hardStart(g.l, g.soaked, g.known)
+	if !ok {
+		return
+	}
+	g.corners(g.l, high, g.s.hard, allowed)
+	if len(g.s.fast) > 0 && g.known && !g.over() {
+		g.corners(snapped(g.l), g.soaked, g.s.fast, allowed)
+	}
+}
+
+// corners shoots corners of a launcher, which may be a failed one, from a start pressure [Pa gauge].
+func (g *screening) corners(l *launcher.Launcher, high float64, list []corner, allowed float64) {
+	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	e := b.Evaluator()
+	for _, k := range list {
+		g.f.hardest = math.Max(g.f.hardest, e.Value(b.Carry(k.labels, k.at, 1))*g.s.factor/allowed)
+		if g.over() {
+			return
 		}
-	} else {
-		f.weakest = -1
 	}
-	return f
+}
+
+// snapped is a launcher whose firing valve opens as fast as that fault has it.
+func snapped(l *launcher.Launcher) *launcher.Launcher {
+	w := l.Clone()
+	if p := fires(w); p != nil {
+		p.OpeningTime.Low *= fault.Fastest(p)
+	}
+	return w
+}
+
+// freed asks what a hand frees that frees a stuck projectile.
+func (g *screening) freed(allowed float64) {
+	if len(g.s.stuck) == 0 || !g.known {
+		return
+	}
+	b := worst.NewBox(g.l, worst.EnergyQuestion(g.l, g.soaked))
+	e := b.StuckProbe()
+	for _, k := range g.s.stuck {
+		g.f.freed = math.Max(g.f.freed, e.Freed(b.Carry(k.labels, k.at, 1))*math.Max(g.s.frees, 1)/allowed)
+		if g.over() {
+			return
+		}
+	}
+}
+
+// weakest shoots the weakest corners.
+func (g *screening) weakest() {
+	if !(g.works.Low > 0) {
+		g.f.weakest = -1
+		return
+	}
+	b := worst.NewBox(g.l, worst.WeakestFrom(g.l, g.works.Low))
+	e := b.Evaluator()
+	e.Options.OnlyLeaving = false
+	for _, k := range g.s.weak {
+		r := e.Run(b.Carry(k.labels, k.at, 0.5))
+		v := r.FinalSpeed
+		if r.Outcome != pneumatics.Left {
+			v = r.Position/e.Circuit.Barrel.Travel - 1
+		}
+		g.f.weakest = math.Min(g.f.weakest, v)
+		if g.over() {
+			return
+		}
+	}
 }
 
 // loudness is how much louder than allowed the burst of the hardest shot of normal operation is at the worse ear [dB], from where
 // the projectile may sit furthest out too: what is left behind it is most where it leaves early. -Inf: no ear is stated, or a
 // recording stands for the model.
-func (s *sieve) loudness(l *launcher.Launcher) float64 {
-	loud := math.Inf(-1)
-	high, ok := l.SoakedHigh()
-	if !ok || len(s.hard) == 0 || l.Event == nil || !l.Event.EarToMuzzle.Set {
-		return loud
+func (g *screening) loudness() {
+	s, l := g.s, g.l
+	if !g.known || len(s.hard) == 0 || l.Event == nil || !l.Event.EarToMuzzle.Set {
+		return
 	}
-	b := worst.NewBox(l, worst.EnergyQuestion(l, high))
+	b := worst.NewBox(l, worst.EnergyQuestion(l, g.soaked))
 	e := b.Evaluator()
-	k := s.hard[len(s.hard)-1]
+	k, loud := s.hard[len(s.hard)-1], math.Inf(-1)
 	for _, seat := range [...]float64{0, 0.9} {
 		u := b.Carry(k.labels, k.at, 1)
 		if b.Seat >= 0 {
@@ -148,7 +264,7 @@ func (s *sieve) loudness(l *launcher.Launcher) float64 {
 		r := e.Run(u)
 		loud = math.Max(loud, sound.Burst(l, &e.Circuit, r))
 	}
-	return loud + s.louder - benchmark.BenchmarkOf(benchmark.SoundWork).Value
+	g.f.loud = loud + s.louder - benchmark.BenchmarkOf(benchmark.SoundWork).Value
 }
 
 // The shares of what is allowed that screening aims at: what a full search finds beyond a light
@@ -170,6 +286,9 @@ func (s *sieve) loss(l *launcher.Launcher, f figures) float64 {
 	}
 	if f.loud > 0 {
 		loss += 1 + f.loud
+	}
+	if f.freed > aimed {
+		loss += 1 + math.Log(f.freed/aimed)
 	}
 	if !(f.speed > 0) {
 		return loss + 10
@@ -197,11 +316,13 @@ func (s *sieve) wantedOf(l *launcher.Launcher) float64 {
 
 // good tells that screening lets it through.
 func (f figures) good() bool {
-	return f.hardest <= 1 && f.weakest >= worst.Creep && f.speed > 0 && f.loud <= nearlyQuiet
+	return f.hardest <= 1 && f.weakest >= worst.Creep && f.speed > 0 && f.loud <= nearlyQuiet && f.freed <= 1
 }
 
 // nearlyQuiet is how much louder than allowed [dB] a screened shot may be: the judged one has other corners.
 const nearlyQuiet = 0.5
 
 // eased tells that it has the room that is aimed at.
-func (f figures) eased() bool { return f.good() && f.hardest <= aimed && f.weakest >= leastOut }
+func (f figures) eased() bool {
+	return f.good() && f.hardest <= aimed && f.weakest >= leastOut && f.freed <= aimed
+}

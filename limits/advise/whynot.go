@@ -47,6 +47,10 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 	case f.loud > nearlyQuiet:
 		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, the burst behind the projectile is up to "+
 			"%s too loud for the nearest ear", finding.Decibel(f.loud)).And(widest(ctx, nearest.last.l)).And(after)
+	case f.freed > 1:
+		return finding.Say("with so much air that the weakest launcher of the tolerances leaves, a projectile that gets stuck after a weaker "+
+			"shot has %.1f times the energy allowed behind it: a looser fit, or friction and gap measured, leave less", f.freed).And(
+			widest(ctx, nearest.last.l)).And(after)
 	case len(stands) > 0:
 		return finding.Say("of %d ways the nearest is still held back by: %s", len(all), stands)
 	}
@@ -56,7 +60,7 @@ func whyNot(ctx context.Context, bad []*attempt, refused finding.Text) finding.T
 // kinkForbids tells that a hose that is kinked is the single fault that fails: the reason of that verdict names the worst fault.
 func kinkForbids(troubles []finding.Verdict) bool {
 	return slices.ContainsFunc(troubles, func(v finding.Verdict) bool {
-		return v.ID == finding.EnergyFault && v.Status == finding.Fail && strings.Contains(v.Why.String(), string(fault.HoseKinked))
+		return v.ID == finding.EnergyFault && v.Status == finding.Fail && isOf(v, fault.HoseKinked)
 	})
 }
 

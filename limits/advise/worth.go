@@ -103,7 +103,7 @@ func (a *attempt) leaner(ctx context.Context, in Input, drop []string) (Way, boo
 func (w *Way) priced(ctx context.Context, in Input, by *attempt) error {
 	for i := range w.Declarations {
 		s := &w.Declarations[i]
-		if s.Buys = by.needs[s.Key]; len(s.Buys) > 0 {
+		if s.Buys = by.needs[s.Key]; len(s.Buys) > 0 || s.Begun { // without one of these nothing holds
 			continue
 		}
 		j, why, err := w.without(ctx, in, s.Key)

@@ -170,14 +170,19 @@ func (st *stage) keeps(kind vent.Kind, change func(w *launcher.Launcher)) (trapp
 // this project).
 const fastest = 0.5
 
+// Fastest is in which share of its shortest opening time a firing valve opens that fails so [-].
+func Fastest(p *launcher.PathSpec) float64 {
+	if p.Kind == pneumatics.HandValve || p.Usual > 0 && p.OpeningTime.Low > p.Usual {
+		return 0
+	}
+	return fastest
+}
+
 // fasterFault is a firing valve that opens faster than its tolerances say: one that a hand moves at once, slapped by somebody else, and
 // one that is stated slower than its drive makes it as a rule, for a slip there is no tolerance.
 func (st *stage) fasterFault(i int) fault {
 	p := &st.Launcher.Paths[i]
-	share := fastest
-	if p.Kind == pneumatics.HandValve || p.Usual > 0 && p.OpeningTime.Low > p.Usual {
-		share = 0
-	}
+	share := Fastest(p)
 	f := fault{part: p.Name, mode: OpensFaster, anyState: true,
 		apply:       func(w *launcher.Launcher) { w.Paths[i].OpeningTime.Low *= share },
 		consequence: finding.Say("it opens in as little as %s", finding.Millisecond(share*p.OpeningTime.Low)),

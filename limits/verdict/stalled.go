@@ -13,6 +13,10 @@ func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
+	if !a.Launcher.Projectile.Breakaway.Set { // none is counted, so that nothing would ever be stuck
+		v.Unknown(finding.Say("missing: %s: what holds it fast", finding.Key("projectile.breakaway_force")))
+		return
+	}
 	v.Judge(a.Stuck.Freed, a.Limits.Total.Value)
 	if a.Stuck.Freed <= 0 {
 		v.Why = finding.Words("no combination of tolerances tried leaves it stuck with air behind it")

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
+	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 )
 
@@ -26,4 +27,13 @@ func TestStuckProjectile(t *testing.T) {
 		a.NoStart = finding.Words("no pressure known")
 		assert.Equal(t, finding.Unknown, Of(a, finding.BarrelStalled).Status)
 	}
+}
+
+// What holds a projectile fast is never taken for nothing: without it nobody knows whether one gets stuck.
+func TestAStuckProjectileOfUnknownFriction(t *testing.T) {
+	a := assessed.WithFaults(sample.Plain(func(l *launcher.Launcher) { l.Projectile.Breakaway = launcher.Band{} }))
+	a.Stuck = worst.Stuck{}
+	v := Of(a, finding.BarrelStalled)
+	assert.Equal(t, finding.Unknown, v.Status)
+	assert.Equal(t, []string{"projectile.breakaway_force"}, v.Why.Keys())
 }

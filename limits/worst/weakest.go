@@ -29,8 +29,11 @@ type Weakest struct {
 // WeakestQuestion asks for the least final speed of a shot from the lowest pressure at
 // which the launcher counts as filled, with the projectile pushed right in: the negative of
 // it, to be maximised. What does not leave counts 0, as does what cannot be computed.
-func WeakestQuestion(l *launcher.Launcher) Question {
-	low, pushes := l.Working().Low, l.SupplyPushes()
+func WeakestQuestion(l *launcher.Launcher) Question { return WeakestFrom(l, l.Working().Low) }
+
+// WeakestFrom is WeakestQuestion where the pressure from which the launcher counts as filled is known to be low [Pa gauge].
+func WeakestFrom(l *launcher.Launcher, low float64) Question {
+	pushes := l.SupplyPushes()
 	return Question{Name: "weakest", StartMin: low, StartMax: low, Top: low, to: pneumatics.Firing,
 		FromAll: []pneumatics.State{pneumatics.Armed}, FixedSeat: true,
 		Adjust: func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ []float64) {

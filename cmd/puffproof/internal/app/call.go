@@ -185,7 +185,7 @@ func refused(name string, text []byte, problems []design.Problem) error {
 	a, err := document.ReadArchive(text)
 	switch {
 	case errors.Is(err, document.ErrNoArchive):
-		if other := inputfile.Instead(screen.InShell(name), string(text)); other != "" {
+		if other := inputfile.Instead(show.InShell(name), string(text)); other != "" {
 			return inputErrorf("%s: %s", name, other)
 		}
 		return &fileError{problems}

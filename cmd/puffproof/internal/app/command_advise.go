@@ -30,7 +30,8 @@ func adviseCommand() *Command {
 			"What only people can say is never invented: it is listed with the line that says it, and the ways hold only if it proves true. " +
 				"What is only assumed counts at its widest; only where no way comes near the goal so is it listed too, to be measured, and one " +
 				"way is given. Each line says what is lost without it. " +
-				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass.",
+				"--declare writes those lines too, as declared: what rests on them is then conditional, never a pass. A figure that is still the " +
+				"template's is declared as it stands: build or buy it so, or put yours in its place.",
 			"-o FILE writes the first way, with your comments and your order; check of that file says the same. Without DESIGN a design is begun " +
 				"from nothing: its figures are a sketch's, to be replaced by your own.",
 			"It may take minutes; a terminal shows what it is at. An interrupt (ctrl-c), or the end of --within, ends it with the best found " +
@@ -133,7 +134,7 @@ func runAdvise(ctx context.Context, call *Call) (status, error) {
 func (c *Call) askedAgain(names ...string) (words string) {
 	for _, name := range names {
 		if c.flags.IsSet(name) {
-			words += " --" + name + " " + screen.InShell(c.flags.String(name))
+			words += " --" + name + " " + show.InShell(c.flags.String(name))
 		}
 	}
 	return words

@@ -128,7 +128,7 @@ func answered(said *show.Explained, r *limits.Report) bool {
 func unknownID(id string) error {
 	if strings.HasSuffix(id, ".toml") {
 		return inputErrorf("explain needs the verdict before the design: puffproof explain ID %s; puffproof explain lists them",
-			screen.InShell(id))
+			show.InShell(id))
 	}
 	known := verdictIDs()
 	all := append(known, finding.ItemIDs()...)

@@ -122,7 +122,11 @@ func runInit(ctx context.Context, call *Call) (status, error) {
 		return statusOK, call.writeJSON(map[string]string{"written": name})
 	}
 	if !call.quiet {
-		fmt.Fprintf(call.Out, "Wrote %s. Fill it in, then: puffproof check %s\n", show.Clean(name), show.Clean(name))
+		how := "Fill it in, then"
+		if call.flags.Bool("ask") {
+			how = "Next"
+		}
+		fmt.Fprintf(call.Out, "Wrote %s. %s: puffproof check %s\n", show.Clean(name), how, show.Clean(name))
 	}
 	return statusOK, nil
 }

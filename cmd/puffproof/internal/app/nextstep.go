@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"puffproof/cmd/puffproof/internal/screen"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/explain"
 )
@@ -14,11 +13,11 @@ import (
 func (c *Call) nextStep(command string, st status) string {
 	of := func(i int) string {
 		if i < len(c.Args) {
-			return screen.InShell(c.Args[i])
+			return show.InShell(c.Args[i])
 		}
 		return "DESIGN"
 	}
-	wrote := func() string { return screen.InShell(c.wrote[len(c.wrote)-1]) }
+	wrote := func() string { return show.InShell(c.wrote[len(c.wrote)-1]) }
 	judged := "check " + of(0)
 	if st != statusOK {
 		judged = "advise " + of(0)
@@ -51,9 +50,9 @@ func (c *Call) nextStep(command string, st status) string {
 		case st != statusOK:
 			return "check " + of(0)
 		case len(c.wrote) > 0 && c.flags.IsSet("sheet"):
-			return "vent " + of(0) + " --log " + screen.InShell(c.flags.String("sheet"))
+			return "vent " + of(0) + " --log " + show.InShell(c.flags.String("sheet"))
 		case len(c.wrote) > 0 && c.flags.IsSet("leak-sheet"):
-			return "vent " + of(0) + " --leak-log " + screen.InShell(c.flags.String("leak-sheet"))
+			return "vent " + of(0) + " --leak-log " + show.InShell(c.flags.String("leak-sheet"))
 		case c.flags.IsSet("log"), c.flags.IsSet("leak-log"):
 			return "commission " + of(0)
 		}
@@ -67,7 +66,7 @@ func (c *Call) nextStep(command string, st status) string {
 		}
 		return "plan " + of(0) + " --sheet shots.csv"
 	case "calibrate":
-		return "check " + of(0) + " --shots " + screen.InShell(c.flags.String("shots"))
+		return "check " + of(0) + " --shots " + show.InShell(c.flags.String("shots"))
 	case "dossier", "card":
 		if len(c.wrote) == 0 { // it went to standard output, where nothing is to stand behind it
 			return ""

@@ -82,23 +82,23 @@ func TestAStartIsBroughtToHold(t *testing.T) {
 	start{name: "feeble"}.take(trial.Lightly(t.Context(), 0.003), t, []string{feeble})
 }
 
-// What is only assumed is declared closer only where no way holds without: this one holds whatever force frees its rocket.
+// What is only assumed is declared closer only where no way holds without: this one holds however fast its valve opens.
 func TestNothingIsDeclaredWithoutNeed(t *testing.T) {
-	loose := designFile(t, least(t, `breakaway_force = "0.3 N ± 0"`, ``))
+	loose := designFile(t, least(t, "\nopening_time = \"20 ms ± 0\"", ``))
 	start{name: "loose"}.take(trial.Lightly(t.Context(), 0.01), t, []string{loose})
 }
 
 // A tip of which nobody knows whether it is soft counts as hard; where no way holds so, that it is soft is listed for the builder to
-// show, with what is lost without it. What is not needed for that is not listed: how hard the rocket sits.
+// show, with what is lost without it. What is not needed for that is not listed: how hot it gets.
 func TestATipThatIsNotKnownIsListedWithWhatItBuys(t *testing.T) {
 	path := designFile(t, least(t, `tip = "resilient"`, `tip = "?"`, `tip_proof = "press test record"`, `tip_proof = "?"`,
-		`contact_diameter = "22 mm ± 0.5 mm"`, `contact_diameter = "?"`, `breakaway_force = "0.3 N ± 0"`, `breakaway_force = "?"`))
+		`contact_diameter = "22 mm ± 0.5 mm"`, `contact_diameter = "?"`, `hottest = "21 degC" `, `hottest = "?" `))
 	st, out, errOut := puffproof(t, "advise", path, "--keep", "supply, paths, volumes, barrel, projectile")
 	assert.Equal(t, statusOK, st, "%s", errOut)
 	text := strings.Join(strings.Fields(out), " ")
 	assert.Contains(t, text, "1 way holds on the model if 3 declarations prove true")
-	assert.Regexp(t, `projectile\.tip = "declared resilient": [^;]*; without it .*fails \(0\.0\d+ J of 0\.080 J\)`, text)
-	assert.NotContains(t, text, "breakaway_force")
+	assert.Regexp(t, `projectile\.tip = "declared resilient": [^;]*; without it .*fails \(0\.\d+ J of 0\.080 J\)`, text)
+	assert.NotContains(t, text, "ambient.hottest")
 	// Within a width: a print that is stated without one no measurement can bear out.
 	assert.Regexp(t, `projectile\.contact_diameter = "\d+ mm ± 2 mm, declared": [^;]*; without it Energy per contact area, worst case unknown`,
 		text)

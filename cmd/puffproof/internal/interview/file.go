@@ -261,13 +261,14 @@ func (w *writer) projectile() {
 	values := []manual.Value{w.answered("mass", "projectile", "mass", figure("mass", "4.0 g"))}
 	if w.overTube() {
 		tail := w.size("tube", unit.Length, usualTube) + usualPlay
-		values = append(values, w.answered("tail", "projectile", "inside_diameter", figure("inside_diameter", millimetres(tail))))
+		values = append(values, w.answered("tail", "projectile", "inside_diameter", figure("inside_diameter", millimetres(tail))),
+			w.answered("outside", "projectile", "diameter", unknown("diameter")))
 	} else {
 		wide := w.size("bore", unit.Length, usualBore)
 		values = append(values, w.answered("wide", "projectile", "diameter", figure("diameter", millimetres(wide))))
 	}
 	w.part("projectile", "projectile", "", append(values, unknown("contact_diameter"), unknown("tip"), unknown("tip_proof"),
-		unknown("open_cell"), figure("breakaway_force", "0.5 N -0.5/+1.0 N"), unknown("sliding_force"), unknown("drag_coefficient"))...)
+		unknown("open_cell"), unknown("breakaway_force"), unknown("sliding_force"), unknown("drag_coefficient"))...)
 }
 
 // people writes who is near, and whether it moves. Where nobody says that it stands, or on no vehicle, it moves.

@@ -40,7 +40,7 @@ func read(t *testing.T, data []byte) *launcher.Launcher {
 // nothing in the file moves by current.
 func TestARocketOnAHandPump(t *testing.T) {
 	data, problems := talk(t, map[string]string{"flies": "rocket", "fit": "over a tube", "tube": "18 mm ± 0.1 mm, measured", "tail": "18.4 mm",
-		"over": "60 mm", "mass": "8 g, measured", "air": "bike pump", "flow": "3 L/min", "most": "0.5 bar", "vessel": "0.2 L", "chamber": "no",
+		"outside": "40 mm", "over": "60 mm", "mass": "8 g, measured", "air": "bike pump", "flow": "3 L/min", "most": "0.5 bar", "vessel": "0.2 L", "chamber": "no",
 		"valve": "tap", "passes": "6 mm", "hose": "8 mm x 0.5 m", "relief": "0.25 bar", "empties": "hole", "gauge": "0.6 bar",
 		"youngest": "8 years", "nearest": "3 m", "vehicle": "no"})
 	require.Empty(t, problems)
@@ -62,6 +62,19 @@ func TestARocketOnAHandPump(t *testing.T) {
 	assert.NotContains(t, l.Template, "projectile.mass")
 	assert.Contains(t, l.Template, "barrel.dead_volume")
 	assert.Contains(t, l.ToFind, "projectile.tip")
+	assert.InDelta(t, 0.040, l.Projectile.Diameter.Nominal, 1e-12, "how wide a rocket is outside decides whether it chokes")
+}
+
+// What holds a projectile is nobody's figure before somebody has pushed it: it is not known, rather than one of the template.
+func TestWhatHoldsTheProjectileIsNotMadeUp(t *testing.T) {
+	for _, flies := range []string{"ball", "rocket"} {
+		data, problems := talk(t, map[string]string{"flies": flies})
+		require.Empty(t, problems)
+		l := read(t, data)
+		assert.False(t, l.Projectile.Breakaway.Set)
+		assert.Contains(t, l.ToFind, "projectile.breakaway_force")
+		assert.Equal(t, flies == "rocket", !l.Projectile.Diameter.Set, "a ball's width follows from its barrel, a rocket's from nothing")
+	}
 }
 
 // Who knows nothing gets a complete file, in which nothing claims that it stands, or that there is no hose.
@@ -94,7 +107,7 @@ func TestNoVehicleHasNoWheels(t *testing.T) {
 
 // Whatever is answered of what questions accept, the reader takes the file; nothing that was answered is lost.
 func TestEveryAnswerMakesAFile(t *testing.T) {
-	figures := map[string]string{"bore": "41 mm", "tube": "18 mm", "wide": "43 mm", "tail": "18.3 mm", "travel": "15 cm", "over": "60 mm",
+	figures := map[string]string{"bore": "41 mm", "tube": "18 mm", "wide": "43 mm", "tail": "18.3 mm", "outside": "35 mm", "travel": "15 cm", "over": "60 mm",
 		"mass": "3 to 5 g", "flow": "12 L/min ± 15 %, measured", "most": "4 bar, label", "vessel": "2 L", "chamber": "1 L", "relief": "0.75 bar",
 		"switch": "0.36 bar ± 0.03 bar", "gauge": "1 bar", "youngest": "4 years", "nearest": "3 m", "vehicle": "5 km/h"}
 	flows := []string{"Cv 2.0", "kv = 1.7 ± 10 %, datasheet", "9 mm", "400 L/min", "4 L/(s bar)"}
@@ -158,7 +171,7 @@ func TestQuestions(t *testing.T) {
 			assert.Nil(t, p, "%s: %s", q.ID, example)
 		}
 	}
-	assert.Len(t, seen, 24)
+	assert.Len(t, seen, 25)
 }
 
 // What is wrong with an answer says what would be accepted and what was meant.

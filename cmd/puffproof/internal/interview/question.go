@@ -67,6 +67,7 @@ func Questions() []Question {
 		{ID: "tube", Ask: "How wide is the launch tube outside?", Form: Figure, Key: "barrel.tube_outer_diameter", When: tube},
 		{ID: "wide", Ask: "How wide is the projectile, not squeezed?", Form: Figure, Key: "projectile.diameter", When: bore},
 		{ID: "tail", Ask: "How wide is the rocket's tail inside?", Form: Figure, Key: "projectile.inside_diameter", When: tube},
+		{ID: "outside", Ask: "How wide is the rocket outside, not squeezed?", Form: Figure, Key: "projectile.diameter", When: tube},
 		{ID: "travel", Ask: "How far does it travel to the muzzle?", Form: Figure, Key: "barrel.travel", When: bore},
 		{ID: "over", Ask: "How far is it pushed over the tube?", Form: Figure, Key: "barrel.engagement", When: tube},
 		{ID: "mass", Ask: "How heavy is one projectile?", Form: Figure, Key: "projectile.mass"},

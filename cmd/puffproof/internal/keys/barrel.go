@@ -77,7 +77,8 @@ func projectileKeys() []Key {
 		{Table: "projectile", Name: "open_cell", Synonyms: []string{"porous", "soaks"}, Kind: Answer, Missing: "unknown, which counts as yes",
 			Example: `false`, Teach: "Whether the foam soaks water: put it in a glass of water, squeeze, weigh."},
 		{Table: "projectile", Name: "breakaway_force", Synonyms: []string{"breakaway", "stiction", "tightness", "grip", "static_friction"},
-			Dimension: unit.Force, Sign: OrZero, Max: 5000, Bands: friction, Missing: "energies are unknown", Example: `"0.5 N -0.5/+1.0 N"`,
+			Dimension: unit.Force, Sign: OrZero, Max: 5000, Bands: friction, Missing: "none is counted, barrel.stalled is unknown",
+			Example: `"0.5 N -0.5/+1.0 N"`,
 			Teach: "Force that starts it. Stand the barrel on a kitchen scale, push, film the display (%s is %s); or blow with a U-tube: F " +
 				"= p A. Cold, dust and a night in the bore change it.",
 			teachOf: []finding.Shown{finding.Grams.Of(0.102, 3), finding.Newtons.Of(1, 1)}},

@@ -44,8 +44,13 @@ func (a *AdviseScreen) ways() {
 	if len(a.Answer.Ways) > 0 {
 		if n := len(a.Answer.Ways[0].Template); n > 0 {
 			a.gap()
-			a.say("", "  ", show.Plural(n, "figure is", "figures are")+" still the template's: this is a way for a launcher of such figures, not "+
-				"yet for yours. Replace them, then ask again.")
+			are := show.Plural(n, "figure is", "figures are")
+			if a.Declare == show.WithDeclarations {
+				a.say("", "  ", are+" nobody's yet and now declared: build or buy it so. Put yours in its place as you know it, then ask again.")
+			} else {
+				a.say("", "  ", are+" still the template's: this is a way for a launcher of such figures, not yet for yours. "+
+					"Replace them, then ask again.")
+			}
 		}
 		a.declarations(a.Answer.Ways[0].Declarations)
 	}
@@ -105,12 +110,20 @@ func (a *AdviseScreen) declarations(list []advise.Step) {
 	if len(list) > 0 || others != "" {
 		a.heading("Yours to say, and to show")
 	}
+	var begun []string // all for one reason
 	for _, s := range list {
 		line := fmt.Sprintf("%s = %s: %s", s.Key, s.To.Line(), s.Why)
+		if s.Begun {
+			begun = append(begun, s.Key+" = "+s.To.Line())
+			continue
+		}
 		if len(s.Buys) > 0 { // of the first way alone
 			line += "; " + a.text(s.Buys)
 		}
 		a.say("  ", "      ", show.Clean(line))
+	}
+	if len(begun) > 0 {
+		a.say("  ", "      ", show.Clean(strings.Join(begun, ", ")+": nobody's figures so far; build or buy it so, or put yours in their place"))
 	}
 	if others != "" {
 		a.say("  ", "  ", others)
@@ -129,13 +142,13 @@ func (a *AdviseScreen) whyNot() {
 
 // next is what was written, and the next step. What goes without its declarations does not hold yet: that is said.
 func (a *AdviseScreen) next() {
-	command := "check " + InShell(a.Written)
+	command := "check " + show.InShell(a.Written)
 	if len(a.Answer.Stopped) > 0 && len(a.Answer.Ways) == 0 {
-		command = strings.TrimSuffix("advise "+InShell(a.File), " DESIGN") + ", with more time, or to its end"
+		command = strings.TrimSuffix("advise "+show.InShell(a.File), " DESIGN") + ", with more time, or to its end"
 	} else if ways := a.Answer.Ways; len(ways) == 0 || a.Written == "" && len(ways[0].Steps)+len(ways[0].Declarations) == 0 {
-		command = "check " + InShell(a.File)
+		command = "check " + show.InShell(a.File)
 	} else if a.Written == "" {
-		again := strings.TrimSuffix("advise "+InShell(a.File), " DESIGN")
+		again := strings.TrimSuffix("advise "+show.InShell(a.File), " DESIGN")
 		command = again + a.Asked + " -o better.toml, which writes the first way"
 		if len(ways[0].Declarations) > 0 {
 			command += "; --declare with your declarations"

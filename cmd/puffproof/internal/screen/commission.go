@@ -145,7 +145,7 @@ func (s *CommissionScreen) place(step *commission.Step) int {
 
 // next is the line that goes on.
 func (s *CommissionScreen) next() {
-	file := InShell(s.File)
+	file := show.InShell(s.File)
 	open := cmp.Or(s.Run.Open(), s.Run.OnlySaid())
 	switch {
 	case len(s.Run.Mend()) != 0:

@@ -28,7 +28,7 @@ func (c *CheckScreen) howHard() []string {
 	rows := []hardLine{c.hardShot("nominal", e.NominalShot, c.Units.Near)}
 	if b := c.Report.Budget; b != nil && b.Weakest.Known {
 		rows = append(rows, c.weakestLine(b.Weakest))
-		if c.weakestStays() && c.next() != c.toLeave("next") {
+		if c.weakestStays() && !strings.HasPrefix(c.next(), "next: puffproof advise") {
 			rows[1].under = c.toLeave("  for it to leave")
 		}
 	}

@@ -3,7 +3,6 @@ package screen
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
@@ -90,20 +89,9 @@ func (c *CheckScreen) verdictLines(verdicts []finding.Verdict, room int) []strin
 		out = append(out, line)
 	}
 	if rest := verdicts[shown:]; len(rest) > 0 {
-		out = append(out, fmt.Sprintf("%*s and %d more%s: --full", word, "", len(rest), counted(rest)))
+		out = append(out, fmt.Sprintf("%*s and %d more%s: --full", word, "", len(rest), show.Counted(rest)))
 	}
 	return out
-}
-
-// counted says how many of some verdicts have which status, where it is not one alone.
-func counted(verdicts []finding.Verdict) string {
-	var parts []string
-	for _, st := range []finding.Status{finding.Fail, finding.Unknown, finding.Conditional} {
-		if n := show.Tally(verdicts, st); n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, show.Word(st)))
-		}
-	}
-	return " (" + strings.Join(parts, ", ") + ")"
 }
 
 // aside is what stands beside a verdict: its figures, or why it is unknown where that fits
@@ -166,21 +154,26 @@ func (c *CheckScreen) foot() []string {
 
 // next is the command that goes on from here.
 func (c *CheckScreen) next() string {
-	if edited := "next: edit " + InShell(c.File) + ", then puffproof check " + InShell(c.File); len(c.Report.Template) > 0 &&
+	begun := len(c.Report.Template)
+	if edited := "next: edit " + show.InShell(c.File) + ", then puffproof check " + show.InShell(c.File); begun > show.FewOfTemplate &&
 		show.Columns(edited) <= c.Width {
 		return edited
 	}
 	command, then := "plan", ""
 	stays := c.Report.Energy != nil && c.Report.Energy.NominalShot.Outcome != show.OutcomeLeft
+	fails := show.Tally(c.Report.Verdicts, finding.Fail) > 0
 	switch m := c.Report.Measured; {
-	case !c.Report.Holds && c.Detail == OneScreen && show.Tally(c.Report.Verdicts, finding.Fail) == 0:
+	case !c.Report.Holds && c.Detail == OneScreen && !fails && !stays && !c.weakestStays() && begun == 0:
 		command, then = "check", " --full"
 	case m != nil && m.Contradicted != nil: // first it is found out why
 		command, then = "calibrate", " --shots SHOTS.csv"
-	case !c.Report.Holds || stays: // no step of commissioning is taken with a launcher that does not shoot
-		command = "advise"
-	case c.weakestStays(): // nor with one of which the weakest may jam at each shot
+	case c.Report.Holds && !stays && c.weakestStays(): // no step of commissioning is taken with one that may jam at each shot
 		return c.toLeave("next")
+	case !c.Report.Holds || stays: // nor with a launcher that does not shoot
+		if line := "next: puffproof advise " + show.InShell(c.File) + c.written(); show.Columns(line) <= c.Width {
+			return line
+		}
+		command = "advise"
 	case c.Report.OpenItems > 0:
 		command = "commission"
 	case m != nil && m.Bound != nil:
@@ -189,25 +182,20 @@ func (c *CheckScreen) next() string {
 	return c.command("next", command, then)
 }
 
+// written are the options with which advise writes what it finds, so that nobody waits for it twice: where something is not known, with
+// what a way rests on.
+func (c *CheckScreen) written() (options string) {
+	if len(c.Report.Template) > 0 || show.Tally(c.Report.Verdicts, finding.Unknown) > 0 {
+		options = " --declare"
+	}
+	return options + " -o " + show.BetterName(c.File)
+}
+
 // command is a command line for the design with what it is for; it names no file where that would make it too long.
 func (c *CheckScreen) command(lead, command, then string) string {
-	line := lead + ": puffproof " + command + " " + InShell(c.File) + then
+	line := lead + ": puffproof " + command + " " + show.InShell(c.File) + then
 	if show.Columns(line) > c.Width {
 		line = lead + ": puffproof " + command + " DESIGN" + then
 	}
 	return line
-}
-
-// InShell is a file's name as it may be typed at a shell; DESIGN where it has none, or one that
-// cannot be shown.
-func InShell(name string) string {
-	switch plain := func(r rune) bool { return unicode.In(r, unicode.L, unicode.Nd) || strings.ContainsRune("./_-+,@%", r) }; {
-	case name == "" || name[0] == '-' || show.Clean(name) != name:
-		return "DESIGN"
-	case strings.IndexFunc(name, func(r rune) bool { return !plain(r) }) < 0:
-		return name
-	case strings.Contains(name, "'"):
-		return "DESIGN"
-	}
-	return "'" + name + "'"
 }

@@ -170,14 +170,14 @@ func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	narrow := inShort(t, stuck(func(*limits.Report) {}), Style{Width: MinWidth}, nil)
 	assert.Contains(t, narrow, "\nnext: puffproof advise whale.toml\n")
 	assert.Contains(t, narrow, "\n  does not leave\n")
-	for name, r := range map[string]limits.Report{
-		"nominal stalls": stuck(func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" }),
-		"fast":           stuck(func(r *limits.Report) { r.Energy.NominalShot.FinalSpeed = 120 }),
-	} {
-		assert.Contains(t, inShort(t, r, metric, nil), "\nnext: puffproof advise whale.toml\n", name)
-	}
-	open := stuck(func(r *limits.Report) { r.Holds, r.Verdicts[0].Status = false, finding.Unknown })
-	assert.Contains(t, inShort(t, open, metric, nil), "\n  for it to leave: puffproof advise whale.toml --goal \"speed 4.0 m/s\"\n")
+	stalls := stuck(func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" })
+	assert.Contains(t, inShort(t, stalls, metric, nil), "\nnext: puffproof advise whale.toml -o better.toml\n")
+	fast := stuck(func(r *limits.Report) { r.Energy.NominalShot.FinalSpeed = 120 })
+	assert.Contains(t, inShort(t, fast, metric, nil), "\nnext: puffproof advise whale.toml\n")
+	disproved := stuck(func(r *limits.Report) {
+		r.Measured = &measure.Report{Contradicted: &measure.Contradiction{}}
+	})
+	assert.Contains(t, inShort(t, disproved, metric, nil), "\n  for it to leave: puffproof advise whale.toml --goal \"speed 4.0 m/s\"\n")
 	for name, r := range map[string]limits.Report{
 		"leaves":   stuck(func(r *limits.Report) { r.Budget.Weakest.Leaves = true }),
 		"template": stuck(func(r *limits.Report) { r.Template = []string{"barrel.bore"} }),
@@ -194,7 +194,40 @@ func TestWhatDoesNotShootIsNotCommissioned(t *testing.T) {
 	assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof commission whale.toml\n"))
 	for _, outcome := range []string{"stalled", "time ran out"} {
 		r.Energy.NominalShot.Outcome = outcome
-		assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof advise whale.toml\n"), outcome)
+		assert.True(t, strings.HasSuffix(inShort(t, r, Style{Width: 80}, nil), "\nnext: puffproof advise whale.toml -o better.toml\n"), outcome)
+	}
+}
+
+// The next step leads on: of a launcher that only lacks what people can say the verdicts whole, and where it stalls as well, or where its
+// figures are partly the template's, to what lets it fly and hold, written with what that rests on; of a file that nobody has filled in to
+// an editor.
+func TestTheNextStepLeadsOn(t *testing.T) {
+	unknown := func(edit func(*limits.Report)) limits.Report {
+		r := conditionalReport()
+		r.Holds, r.Verdicts[0].Status = false, finding.Unknown
+		edit(&r)
+		return r
+	}
+	for _, c := range []struct {
+		name, file, want string
+		edit             func(*limits.Report)
+	}{
+		{"only unknown", "whale.toml", "puffproof check whale.toml --full", func(*limits.Report) {}},
+		{"stalls", "whale.toml", "puffproof advise whale.toml --declare -o better.toml",
+			func(r *limits.Report) { r.Energy.NominalShot.Outcome = "stalled" }},
+		{"its start is not known", "whale.toml", "puffproof advise whale.toml --declare -o better.toml",
+			func(r *limits.Report) { r.Energy.NominalShot = worst.ShotFigures{} }},
+		{"some of the template", "whale.toml", "puffproof advise whale.toml --declare -o better.toml",
+			func(r *limits.Report) { r.Template = make([]string, 8) }},
+		{"nothing overwritten", "a/better.toml", "puffproof advise a/better.toml --declare -o better2.toml",
+			func(r *limits.Report) { r.Template = make([]string, 8) }},
+		{"all of the template", "whale.toml", "edit whale.toml, then puffproof check whale.toml",
+			func(r *limits.Report) { r.Template = make([]string, 40) }},
+		{"fails", "whale.toml", "puffproof advise whale.toml -o better.toml",
+			func(r *limits.Report) { r.Verdicts[0].Status = finding.Fail }},
+	} {
+		screen := inShort(t, unknown(c.edit), Style{Width: 80}, func(s *CheckScreen) { s.File = c.file })
+		assert.True(t, strings.HasSuffix(screen, "\nnext: "+c.want+"\n"), "%s: %s", c.name, screen)
 	}
 }
 
@@ -225,6 +258,9 @@ func TestNextIsTyped(t *testing.T) {
 	for name, want := range map[string]string{"whale.toml": "whale.toml", "my whale.toml": "'my whale.toml'", "-": "DESIGN", "": "DESIGN",
 		"a'b": "DESIGN", "\x1b[2J": "DESIGN", "$(reboot).toml": "'$(reboot).toml'", strings.Repeat("x", 80): "DESIGN"} {
 		screen := inShort(t, failingReport(), Style{Width: 80}, func(c *CheckScreen) { c.File = name })
+		if len(name) < 80 {
+			want += " --declare -o better.toml"
+		}
 		assert.True(t, strings.HasSuffix(screen, "\nnext: puffproof advise "+want+"\n"), "%q: %s", name, screen)
 	}
 }

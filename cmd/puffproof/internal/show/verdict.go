@@ -1,6 +1,7 @@
 package show
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -110,4 +111,15 @@ func OfLimit(v finding.Verdict, value, limit string) string {
 		return number + between + limit
 	}
 	return value + between + limit
+}
+
+// Counted says how many of some verdicts have which status, where it is not one alone.
+func Counted(verdicts []finding.Verdict) string {
+	var parts []string
+	for _, st := range []finding.Status{finding.Fail, finding.Unknown, finding.Conditional} {
+		if n := Tally(verdicts, st); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, Word(st)))
+		}
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
 }
