@@ -153,7 +153,7 @@ func (b *draft) firing() {
 		if p.Flow.Form == launcher.OrificeBore { // the bore itself says most
 			known = "0.75 ± 0.08, declared"
 		}
-		b.say(c.Key, word(known), "what it lets through: opened for a second on the bare tank, gauge before and after")
+		b.say(c.Key, word(known), "what it lets through: how soon a vessel with a gauge empties through it, by a recording")
 	}
 }
 

@@ -18,8 +18,20 @@ const (
 	atMost                     // it is no larger than read: the low end stays as it was
 )
 
-// leastEmptying is the shortest time [s] of an emptying that a hand can stop: ten times as long as it may be late.
-const leastEmptying = 10 * handDelay
+// leastEmptying is the shortest time [s] of an emptying that a hand can stop: leastDelays times as long as it may be late.
+const (
+	leastEmptying = leastDelays * handDelay
+	leastDelays   = 10
+)
+
+// timing is how far off the time of an emptying may be in either direction, and how much later it may have been stopped than started [s].
+// A recording has one error, which is both.
+func (b *BenchReading) timing() (off, late float64) {
+	if b.TimeError > 0 {
+		return b.TimeError, b.TimeError
+	}
+	return handTime, handDelay
+}
 
 // emptied is the path through which a vessel was emptied, or why its reading says nothing about it.
 func emptied(l *launcher.Launcher, b *BenchReading) (at int, trouble string) {
@@ -68,7 +80,8 @@ func emptiedBounds(l *launcher.Launcher, b *BenchReading) bounds {
 	}
 	var out bounds
 	of := &l.Paths[at]
-	if b.Time < leastEmptying || l.SupplyFires() && l.Supply.Feeds == of.From && openTogether(of, firing) {
+	_, late := b.timing()
+	if b.Time < leastDelays*late || l.SupplyFires() && l.Supply.Feeds == of.From && openTogether(of, firing) {
 		out = atLeast
 	}
 	for i := range l.Paths {
@@ -137,9 +150,10 @@ func emptyTest(l *launcher.Launcher, b *BenchReading) (func([]float64) float64, 
 	}
 	v := l.Volumes[l.Node(l.Paths[at].From)]
 	err := math.Max(l.AssumedGaugeError(v.Name, b.Gauge).High/4, 200) // one gauge reads both: most of its error is common
-	in := []errorSource{{"time", b.Time, handTime, random}, {"first reading", b.Gauge, err, random},
+	off, late := b.timing()
+	in := []errorSource{{"time", b.Time, off, random}, {"first reading", b.Gauge, err, random},
 		{"last reading", b.GaugeEnd, err, random}, {"volume", v.Volume.Nominal, v.Volume.Width() / 2, systematic},
-		{"hand and opening", 0, min(handDelay+l.Paths[at].OpeningTime.High, 0.5*b.Time), systematic}}
+		{"hand and opening", 0, min(late+l.Paths[at].OpeningTime.High, 0.5*b.Time), systematic}}
 	ambient := pneumatics.Ambient{Pressure: l.Ambient.Pressure.Nominal, Temperature: l.Ambient.Temperature.Nominal}
 	path := l.Paths[at].Path(l)
 	var sim pneumatics.Sim

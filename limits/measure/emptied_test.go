@@ -72,6 +72,14 @@ func TestAHandThatIsLateTightensNoFlow(t *testing.T) {
 	band, e := used(t, l, reading(l, 0.7, 1.5))
 	assert.InDelta(t, 1, band.High, 0, "too short for a hand: %v", e.Narrowed)
 
+	recorded := reading(l, 0.7, 1.5)
+	recorded.TimeError = 0.01
+	band, _ = used(t, l, recorded)
+	assert.Less(t, band.High, 1.0, "a recording is not late")
+	recorded.TimeError = 0.16
+	band, _ = used(t, l, recorded)
+	assert.InDelta(t, 1, band.High, 0, "a poor one is")
+
 	slow := dumped()
 	slow.Paths[len(slow.Paths)-1].OpeningTime = launcher.Exact("paths.dump.opening_time", 4)
 	wide, _ := used(t, slow, reading(slow, 0.7, 20))

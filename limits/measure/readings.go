@@ -81,6 +81,8 @@ type BenchReading struct {
 	Angle    float64 // Slope [rad]
 	Distance float64 // Sink [m]
 	Path     string  // Emptying: the open path
+	// TimeError is how far off an Emptying's time may be [s]; 0: it was stopped by hand.
+	TimeError float64
 }
 
 // ShotLog is what a builder wrote down.

@@ -135,6 +135,9 @@ func benchColumns() []column {
 			teach: "gauge reading at its end", to: func(l *line) *float64 { return &l.bench.GaugeEnd }},
 		{name: "empty_time", dimension: unit.Time, most: 36000, example: "empty_time [s]", teach: "from pressure to empty_to",
 			to: func(l *line) *float64 { return &l.bench.Time }},
+		{name: "empty_time_error", dimension: unit.Time, most: 60, example: "empty_time_error [s]",
+			teach: "how far off that may be, of a recording; by hand it is 0.2 s late, and under 2 s says only how much flows at least",
+			to:    func(l *line) *float64 { return &l.bench.TimeError }},
 	}
 }
 
