@@ -49,7 +49,8 @@ func TestBenchThatContradictsTheDesign(t *testing.T) {
 
 	steady := sample.Plain(sample.Orderly)
 	before := steady.Overcharge().Pressure
-	measure.ApplyBench(steady, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars, 0.1 * sample.Bars,
+	measure.ApplyBench(steady, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0), ReliefSteady: []float64{0.1 * sample.Bars,
+		0.1 * sample.Bars,
 		0.1 * sample.Bars}})
 	require.Len(t, steady.Bench.Clashes, 1, "below the set pressure no relief valve opens")
 	assert.Equal(t, before, steady.Overcharge().Pressure)

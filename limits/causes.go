@@ -160,7 +160,8 @@ func built(a *assessment.Assessment) (out []Cause) {
 	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.BarrelJammed,
 		finding.ShotUnasked, finding.MuzzleSealed}
 	// Without current nothing would fill a dose and shut it off while it shoots: the vessel itself is the air of a shot.
-	if tank := l.WholeTank(); tank != "" && electric(l) && a.Energy != nil && l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
+	if tank := l.WholeTank(); tank != "" && electric(l) && a.Energy != nil &&
+		l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
 		out = append(out, Cause{Verdicts: slices.Clone(energies), Lies: NoDose,
 			What: finding.Say("The whole of %s is open to the barrel during a shot: nothing measures the air of one", tank),
 			Do:   finding.Words("Put a dose between it and the firing valve, filled through a small valve that is shut while it shoots."),
@@ -172,7 +173,8 @@ func built(a *assessment.Assessment) (out []Cause) {
 			Do:   finding.Words("Press the tip as item tip.press-test says, and state tip and tip_proof."),
 			Step: finding.Words("Press the tip (item tip.press-test), state tip and tip_proof")})
 	}
-	return append(out, Cause{Lies: NoWayOut, Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown, finding.VentPowerLoss},
+	return append(out, Cause{Lies: NoWayOut, Verdicts: []string{finding.VentTrapped, finding.LoadingEmpty, finding.VentShutdown,
+		finding.VentPowerLoss},
 		What: finding.Words("Air has no open way out when it is off, without current, or while hands are at the muzzle"),
 		Do: finding.Words("Give every volume a vent that opens without current, that before the firing valve also in state loading " +
 			"(open_in = [\"off\", \"loading\"])."),

@@ -86,7 +86,8 @@ func TestNoDoseWithoutCurrent(t *testing.T) {
 // Figures of the template go before everything, whatever else is blocked, and a key that they name is not one that
 // is missing.
 func TestTheTemplateIsTheFirstCause(t *testing.T) {
-	a := &assessment.Assessment{Launcher: &launcher.Launcher{}, Stated: &launcher.Launcher{Template: []string{"barrel.bore", "supply.dead_head"}},
+	a := &assessment.Assessment{Launcher: &launcher.Launcher{}, Stated: &launcher.Launcher{Template: []string{"barrel.bore",
+		"supply.dead_head"}},
 		Limits: launcher.EnergyLimits{Tip: launcher.ResilientTip}}
 	causes := causesOf(a, []finding.Verdict{
 		{ID: finding.VesselRating, Status: finding.Unknown, Why: finding.Say("missing: %s", finding.Key("supply.curve"))},

@@ -21,7 +21,8 @@ func TestHighestPressures(t *testing.T) {
 	}
 	none := &Report{}
 	assert.Equal(t, [2]float64{2e4, 2e4}, high(none, fault.Result{WorstGauge: math.NaN()}))
-	assert.Equal(t, [2]float64{3e4, 3e4}, high(none, fault.Result{WorstGauge: 3e4, Where: "dose"}, fault.Result{WorstGauge: 8e4, Where: "barrel"}))
+	assert.Equal(t, [2]float64{3e4, 3e4}, high(none, fault.Result{WorstGauge: 3e4, Where: "dose"}, fault.Result{WorstGauge: 8e4,
+		Where: "barrel"}))
 	blocked := finding.Verdict{ID: finding.BarrelBlocked}
 	blocked.Judge(6e4, 1e6)
 	assert.Equal(t, [2]float64{2e4, 6e4}, high(&Report{Verdicts: []finding.Verdict{blocked}}))

@@ -430,7 +430,7 @@ func (e *engine) graph() {
 	}
 }
 
-// supplyReach is the highest gauge pressure to which a running supply can still bring the barrel behind a projectile at rest: its dead head,
+// supplyReach is the highest gauge pressure to which a running supply can bring the barrel behind a projectile at rest: its dead head,
 // or less where the gap around the projectile passes all it delivers. Upstream of the barrel the pressure is higher and the delivery
 // smaller, so the balance at the barrel's pressure bounds it; what the volumes hold already counts separately.
 func (e *engine) supplyReach() float64 {

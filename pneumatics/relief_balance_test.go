@@ -9,8 +9,8 @@ import (
 )
 
 // A supply, a bleed and a relief valve on the falling line of its lift hold a tank in balance, at a corner of the valve's law.
-// A projectile that stays behind it is followed to its end within some hundred steps; the implicit method alone stood before that corner, 72,000
-// steps of a fiftieth of a second each. The figures are invented.
+// A projectile that stays behind it is followed to its end within some hundred steps; the implicit method alone stood before that corner,
+// 72,000 steps of a fiftieth of a second each. The figures are invented.
 func TestABalanceAtAReliefValveEnds(t *testing.T) {
 	c := &Circuit{
 		Gas:     flow.Nitrogen(),

@@ -190,8 +190,8 @@ func volumeDial(l *launcher.Launcher) *dial {
 func travelDial(l *launcher.Launcher) *dial {
 	b, why := l.Barrel.Travel, "a shorter way for the air to push along: on a longer one it pushes too hard, or stops before the muzzle"
 	if l.Barrel.Fit == pneumatics.OverTube {
-		b, why = l.Barrel.Engagement, "a shorter way for the air to push along: by a stop, a ring on the tube or a plug in the hollow, that lets "+
-			"the rocket on no further"
+		b, why = l.Barrel.Engagement, "a shorter way for the air to push along: by a stop, a ring on the tube or a plug in the hollow, that "+
+			"lets the rocket on no further"
 	}
 	return &dial{keys: []string{b.Key}, unit: finding.Millimetres, low: math.Min(20e-3, b.Nominal), high: b.Nominal, step: stepped(5e-3),
 		tolerance: fixed(cut), why: why, loss: 0.02}

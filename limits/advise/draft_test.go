@@ -18,8 +18,8 @@ func (d blank) Launcher() *launcher.Launcher  { return d.l }
 func (d blank) Stated(string) string          { return "" }
 func (d blank) With([]Change) (Design, error) { return d, nil }
 
-// A rocket of which only the hollow is known is wider than that: how wide, its builder has to say, or nobody knows whether it chokes. What is
-// stated is not asked.
+// A rocket of which only the hollow is known is wider than that: how wide, its builder has to say, or nobody knows whether it chokes. What
+// is stated is not asked.
 func TestARocketWithoutItsOutsideIsAskedForIt(t *testing.T) {
 	of := func(edit func(*launcher.Launcher)) (list []Change) {
 		b := newDraft(blank{sample.Plain(sample.OverTube, edit)}, nil)

@@ -90,7 +90,8 @@ func (d text) Stated(key string) string { return d.of[key] }
 // What is no figure with that word, or is the builder's own, is left alone.
 func TestFiguresOfATemplateAreDeclaredAsTheyStand(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) { l.Template = []string{"projectile.mass", "supply.curve"} })
-	b := newDraft(text{blank{l}, map[string]string{"projectile.mass": `"4.0 g ± 0.4 g, template"`, "barrel.travel": `"150 mm, measured"`}}, nil)
+	b := newDraft(text{blank{l}, map[string]string{"projectile.mass": `"4.0 g ± 0.4 g, template"`, "barrel.travel": `"150 mm, measured"`}},
+		nil)
 	b.begun()
 	require.Len(t, b.list, 1)
 	c := b.list[0]

@@ -104,8 +104,8 @@ func TestATankGetsADose(t *testing.T) {
 	assert.Equal(t, [][]layout{{asBuilt, withDose}, nil}, [][]layout{first, then})
 }
 
-// The vessel that the firing valve opens is the air of one shot, also where the supply feeds it directly: it is turned, unless it is a tank,
-// which stays and gets a dose. A pump that limits itself has none behind it.
+// The vessel that the firing valve opens is the air of one shot, also where the supply feeds it directly: it is turned, unless it is a
+// tank, which stays and gets a dose. A pump that limits itself has none behind it.
 func TestAVesselThatIsFedDirectlyIsTurned(t *testing.T) {
 	of := func(litres float64, edit ...func(*launcher.Launcher)) *dial {
 		return volumeDial(sample.Plain(append(edit, func(l *launcher.Launcher) {

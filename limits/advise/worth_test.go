@@ -84,7 +84,8 @@ func TestWhatCouldBeGiven(t *testing.T) {
 		want []string
 		hose bool
 	}{
-		{"nothing that no figure mends", []*attempt{{name: "all", last: turned{l: sample.Plain(), loss: 1}}, {name: "all", last: turned{l: quick}}},
+		{"nothing that no figure mends", []*attempt{{name: "all", last: turned{l: sample.Plain(), loss: 1}}, {name: "all",
+			last: turned{l: quick}}},
 			[]string{"with a tip", "with projectile.mass", "without keeping barrel"}, true},
 		{"both", []*attempt{moves, kinks}, []string{"with the firing valve at the barrel, no hose between that can be kinked and a lock that",
 			"no hose between that can be kinked and a lock that lets it fire only where it stands (mount.moving_at = \"0 m/s\"), and a tip",

@@ -215,8 +215,8 @@ func seatItem(b *launcher.BarrelSpec) finding.Item {
 	case b.Fit == pneumatics.OverTube:
 		deepest = b.Engagement
 		it.Title = finding.Words("How far the rocket goes over the tube, pushed right on")
-		it.Why = finding.Words("No more than the stated engagement was judged, and a mark on the tube stops no hand: the end of the hollow or a " +
-			"stop has to.")
+		it.Why = finding.Words("No more than the stated engagement was judged, and a mark on the tube stops no hand: the end of the hollow or " +
+			"a stop has to.")
 		it.How = finding.Words("Push it on as hard as it goes, ten times, by two people, and measure how much of the tube is in it.")
 	case b.FixedSeat:
 		it.Title, it.Why = finding.Words("Inspect the stop that fixes the seating"), finding.Words("Only the stated travel was judged.")

@@ -79,7 +79,8 @@ func TestNobodyBridgesWhatWouldBurst(t *testing.T) {
 // Without air every valve is told open or shut as it stands without power; a reading that tells one the other way has failed.
 func TestWithoutAirEachValveStandsAsItShould(t *testing.T) {
 	it := dryControlItem(&launcher.Launcher{Paths: []launcher.PathSpec{{Name: "dump_tank", To: "atmosphere", Kind: pneumatics.Valve,
-		Unpowered: pneumatics.Open}, {Name: "fire", To: "barrel", Kind: pneumatics.Valve, Unpowered: pneumatics.Closed}, {Name: "bleed", Kind: pneumatics.Orifice}}})
+		Unpowered: pneumatics.Open}, {Name: "fire", To: "barrel", Kind: pneumatics.Valve, Unpowered: pneumatics.Closed}, {Name: "bleed",
+		Kind: pneumatics.Orifice}}})
 	for value, want := range map[string]finding.Outcome{
 		"each time dump_tank open, fire shut, nothing fires": finding.Closes,
 		"vents open, firing valve shut, nothing fires":       finding.Closes,

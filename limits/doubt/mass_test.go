@@ -9,8 +9,8 @@ import (
 	"puffproof/pneumatics"
 )
 
-// A ball of 40 mm is 33.51 mL: 40.2 g of solid rubber, 0.335 g of foam of 10 kg/m3 and 6.70 g of 200 kg/m3 (densities from memory). A rocket
-// of 40 mm pushed on by 35 mm, with five diameters before it, is at most 295.3 mL: 118.1 g at 400 kg/m3 and 59.1 g at 200.
+// A ball of 40 mm is 33.51 mL: 40.2 g of solid rubber, 0.335 g of foam of 10 kg/m3 and 6.70 g of 200 kg/m3 (densities from memory). A
+// rocket of 40 mm pushed on by 35 mm, with five diameters before it, is at most 295.3 mL: 118.1 g at 400 kg/m3 and 59.1 g at 200.
 func TestAMassThatNoFoamOfItsSizeHas(t *testing.T) {
 	for _, c := range []struct {
 		name       string

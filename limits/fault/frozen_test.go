@@ -31,8 +31,8 @@ func TestWhereThereMayBeFrostAProjectileFreezesIn(t *testing.T) {
 	}
 }
 
-// One that lets go with the whole charge behind it is driven harder than one that is sticky, above all behind a valve that opens slowly; and
-// an item of its own holds it.
+// One that lets go with the whole charge behind it is driven harder than one that is sticky, above all behind a valve that opens slowly;
+// and an item of its own holds it.
 func TestAFrozenProjectileLetsGoOfTheWholeCharge(t *testing.T) {
 	slow := func(l *launcher.Launcher) {
 		coldest(268.15)(l)

@@ -44,7 +44,8 @@ type stage struct {
 }
 
 func newStage(ctx context.Context, in Input) *stage {
-	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{}, found: map[string]*worst.Case{}}
+	return &stage{Input: in, ctx: ctx, report: &Report{Limit: in.Limits.Total.Value}, answers: map[string]*Result{},
+		found: map[string]*worst.Case{}}
 }
 
 // failed is the design with the fault.

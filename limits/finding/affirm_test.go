@@ -139,7 +139,8 @@ func TestAFigureIsNotTakenBack(t *testing.T) {
 	it := &Item{ID: ItemVentTest, Figure: FigureBetween(InSecond, 0.2, 9)}
 	for value, want := range map[string]Outcome{"6 s": Closes, "6 s, twice, by the stop too": Closes,
 		"6 s, but the dose took longer": Unusable,
-		"6 s, only the tank":            Unusable, "6 s if the plug is pulled": Unusable, "6 s except once": Failing, "6 s, hose swells": Unusable,
+		"6 s, only the tank":            Unusable, "6 s if the plug is pulled": Unusable, "6 s except once": Failing,
+		"6 s, hose swells":    Unusable,
 		"6 s, no hose swells": Closes} {
 		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{6, InSecond}}}, "2026-05-02")
 		assert.Equal(t, want, got, "%s: %s", value, why)

@@ -120,7 +120,8 @@ func ObjectControlItem(n int) string { return fmt.Sprintf("%s%d", ControlItem, n
 // ItemIDs lists the identifiers of items that a design can have, for people to choose
 // from: of each control of what gets into the barrel the first.
 func ItemIDs() []string {
-	return []string{ItemShots, ItemTip, ItemTipRadius, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel, ItemSealGuard,
+	return []string{ItemShots, ItemTip, ItemTipRadius, ItemLabels, ItemPrint, ItemOneProjectile, ObjectControlItem(0), ItemOneBarrel,
+		ItemSealGuard,
 		ItemMuzzleAdmits, ItemSeatStop, ItemReliefShutOff, ItemBarrelEmpty, ItemLoadingWait, ItemEndCaps, ItemHoseRestraint, ItemLandingClear,
 		ItemHearing,
 		ItemKeyAndStop, ItemElevation, ItemFuses, ItemVentOutlets, ItemLookIn, ItemTugAndBite, ItemWeighed, ItemNotFrozen, ItemColdDrain,

@@ -18,8 +18,9 @@ func TestWhatADeclarationProves(t *testing.T) {
 		"no", "?", "", "TODO", "press test, but it broke", "I think it is soft", "should pass", "no press test", "pressed with a finger"} {
 		assert.Empty(t, Proves(ItemTip, text), text)
 	}
-	for _, text := range []string{"four slots in the muzzle ring", "four slots of 8 mm in the muzzle ring", "cage of wire, 60 mm before the muzzle",
-		"side holes near the muzzle", "declared: slots or a bar that no lips can seal and no finger reaches past",
+	for _, text := range []string{"four slots in the muzzle ring", "four slots of 8 mm in the muzzle ring",
+		"cage of wire, 60 mm before the muzzle", "side holes near the muzzle",
+		"declared: slots or a bar that no lips can seal and no finger reaches past",
 		"declared: a guard that keeps lips, faces and fingers off", "ring of holes, no mouth closes it",
 		"rubber ring with four slots", "a cross bar, and the children are told to keep off"} {
 		assert.Equal(t, text, Proves(ItemSealGuard, text), text)

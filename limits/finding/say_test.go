@@ -80,8 +80,10 @@ func TestNoSentenceHasANumberThatIsNone(t *testing.T) {
 func TestATextKnowsTheKeysThatItNames(t *testing.T) {
 	missing := finding.Join([]finding.Text{finding.Key("gauge.range"), finding.KeyAs("venting.within", "[venting] within").Say(" (how long)"),
 		finding.Key("gauge.range")}, ", ")
-	whole := finding.Notes(finding.Say("missing: %s", missing), finding.Words("barrel.bore is stated"), finding.OneIsWrong()).And(finding.Words("."))
-	assert.Equal(t, "missing: gauge.range, [venting] within (how long), gauge.range; barrel.bore is stated; one of the two is wrong.", whole.String())
+	whole := finding.Notes(finding.Say("missing: %s", missing), finding.Words("barrel.bore is stated"),
+		finding.OneIsWrong()).And(finding.Words("."))
+	assert.Equal(t, "missing: gauge.range, [venting] within (how long), gauge.range; barrel.bore is stated; one of the two is wrong.",
+		whole.String())
 	assert.Equal(t, []string{"gauge.range", "venting.within"}, whole.Keys())
 	assert.True(t, whole.Contradicts())
 	assert.False(t, missing.Contradicts())

@@ -26,7 +26,8 @@ func Declared(text string) string {
 }
 
 // Proves is a declaration that stands for an item until it is answered, without surrounding blanks; "" where it denies what the item asks,
-// names a trouble, takes a part back or guesses, or tells of a tip what somebody felt. Where honest words are misread so, what they declare does not count.
+// names a trouble, takes a part back or guesses, or tells of a tip what somebody felt. Where honest words are misread so, what they declare
+// does not count.
 func Proves(id, text string) string {
 	t := Declared(text)
 	words, of := spoken(t), affirmationOf(id)
@@ -48,7 +49,8 @@ var (
 )
 
 // impressions are words of a test that nobody made with an instrument, and of one that is not made.
-var impressions = []string{"thumb*", "finger*", "feel*", "felt", "think", "thought", "believe*", "looks", "undone", "not done", "cannot say"}
+var impressions = []string{"thumb*", "finger*", "feel*", "felt", "think", "thought", "believe*", "looks", "undone", "not done",
+	"cannot say"}
 
 // stillToCome are words that say that what is declared does not exist yet.
 var stillToCome = []string{"to be", "will be", "todo", "to do", "tbd", "fixme", "planned", "plan to", "later", "pending", "not yet", "soon",
@@ -163,7 +165,8 @@ func complains(of affirmation, words []string) bool {
 
 // attempted tells whether words begin with a test or a reading: "no leak test" denies that, and no leak.
 func attempted(words []string) bool {
-	return first(words, []string{"test*", "check*", "look*", "read*", "record*", "measure*", "tried", "try", "search*", "sought", "can be ruled", "ruled",
+	return first(words, []string{"test*", "check*", "look*", "read*", "record*", "measure*", "tried", "try", "search*", "sought",
+		"can be ruled", "ruled",
 		"to be ruled"}) > 0
 }
 

@@ -14,6 +14,7 @@ func (v *VolumeSpec) HomeMade() bool {
 		return true
 	}
 	m := strings.ToLower(v.Material)
-	return strings.Contains(m, "home-made") || strings.Contains(m, "self-made") || strings.Contains(m, "by me") || strings.Contains(m, "by us") ||
+	has := func(words string) bool { return strings.Contains(m, words) }
+	return has("home-made") || has("self-made") || has("by me") || has("by us") ||
 		material.Has(v.Material, "homemade", "printed", "welded", "brazed", "soldered", "riveted", "glued", "bonded", "own", "my", "diy")
 }

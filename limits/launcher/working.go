@@ -194,5 +194,5 @@ func (l *Launcher) HowFilled(from string) string {
 
 // NoHighest says that neither a switch nor the supply tells the highest working pressure.
 func NoHighest() finding.Text {
-	return finding.Say("no pressure switch and %s: the highest working pressure is not known", finding.KeyAs("supply.dead_head", "no dead head"))
+	return finding.Say("no pressure switch and %s: highest working pressure not known", finding.KeyAs("supply.dead_head", "no dead head"))
 }

@@ -18,7 +18,8 @@ func dumped() *launcher.Launcher {
 	l.Gauges = []launcher.GaugeSpec{{On: "tank", Range: launcher.Exact("gauge.range", 1.6*sample.Bars),
 		Error: launcher.Exact("gauge.error", 500)}}
 	flow := sample.Orifice(1*sample.Millimetres, 0.75)
-	flow.DischargeCoefficient = launcher.Band{Set: true, Key: "paths.dump.discharge_coefficient", Low: 0.5, Nominal: 0.75, High: 1, Assumed: true}
+	flow.DischargeCoefficient = launcher.Band{Set: true, Key: "paths.dump.discharge_coefficient", Low: 0.5, Nominal: 0.75, High: 1,
+		Assumed: true}
 	l.Paths = append(l.Paths, launcher.PathSpec{Name: "dump", From: "tank", To: "atmosphere", Kind: pneumatics.Valve, Flow: flow,
 		OpenIn: pneumatics.SetOf(pneumatics.Off)})
 	return l

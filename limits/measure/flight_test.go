@@ -241,8 +241,8 @@ func TestClearZoneOfAHeavierProjectile(t *testing.T) {
 }
 
 // A shot at a single fault is thrown as the others are: one no faster moves nothing; one twice as fast goes further, in thin drag as far as
-// in a vacuum, where from a height h at an elevation a it is v cos(a)/g (v sin(a) + sqrt(v^2 sin(a)^2 + 2 g h)) (any textbook of mechanics),
-// and relative to the ground a moving vehicle's own speed is in its energy already.
+// in a vacuum, where from a height h at an elevation a it is v cos(a)/g (v sin(a) + sqrt(v^2 sin(a)^2 + 2 g h)) (any textbook of
+// mechanics), and relative to the ground a moving vehicle's own speed is in its energy already.
 func TestClearZoneAtAFault(t *testing.T) {
 	l := sample.Plain(sample.Measured, sample.Weak, atEvent(0, 0), func(l *launcher.Launcher) {
 		l.Projectile.Drag = launcher.Exact("projectile.drag_coefficient", 1e-6)

@@ -32,6 +32,7 @@ func TestWhatMendsIsToldFirst(t *testing.T) {
 	Proven(verdicts, []Proof{proof("a.helps", at(0.6, finding.Fail))})
 	assert.Equal(t, `a.helps = "x", which alone does not do`, verdicts[0].Brief.String())
 	p := proof("paths.relief.set_pressure", at(0.4, finding.Pass))
-	p.Changes = append(p.Changes, advise.Change{Key: "paths.relief.full_flow_pressure", To: words("y")}, advise.Change{Key: "barrel.travel", To: words("z")})
+	p.Changes = append(p.Changes, advise.Change{Key: "paths.relief.full_flow_pressure", To: words("y")}, advise.Change{Key: "barrel.travel",
+		To: words("z")})
 	assert.Equal(t, `paths.relief.set_pressure = "x", full_flow_pressure = "y", barrel.travel = "z"`, p.brief().String())
 }

@@ -44,7 +44,8 @@ func TestBenchTellsHowFarItMovedTheAnswer(t *testing.T) {
 	l := sample.Plain(sample.Orderly)
 	caps := pressureCaps{energy: 2 * sample.Bars, rating: 5 * sample.Bars, blocked: 5 * sample.Bars}
 	before := solveChain(l, caps).cutOut
-	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.002*sample.Bars), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0, 0, 0, 0, 0, 0)})
+	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 0.002*sample.Bars), CutOuts: cycles(0.40*sample.Bars, 0, 0, 0, 0,
+		0, 0, 0, 0, 0)})
 	after := solveChain(l, caps).cutOut
 	s := &solver{l: l, caps: caps, chain: solveChain(l, caps), out: Answer{Works: true}}
 	s.bench()

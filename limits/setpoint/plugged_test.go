@@ -12,8 +12,8 @@ import (
 )
 
 // A slow valve only fills a plugged barrel, to no more than the start: far from a rating of twice that. A ball that a fast one drives
-// against the plug without friction is not (testdata/reference/plugged.csv: 0.95 bar can make 3.06 bar); nor is anything whose supply drives
-// it.
+// against the plug without friction is not (testdata/reference/plugged.csv: 0.95 bar can make 3.06 bar); nor is anything whose supply
+// drives it.
 func TestFarFromThePluggedRating(t *testing.T) {
 	far := func(rating float64, changes ...func(*launcher.Launcher)) bool {
 		s := solverFor(sample.Plain(changes...))

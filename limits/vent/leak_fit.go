@@ -29,8 +29,8 @@ func newLeakFit(l *launcher.Launcher, a *LeakAnswer, log Log) (f *leakFit, why f
 	f.sort(log, hides)
 	a.Status = LeakCannotTell
 	if !stated {
-		return f, finding.Say("the design states no %s with a range on %s, so what a reading is worth is not known", finding.KeyAs("gauge.range", "[gauge]"),
-			a.Volume), nil
+		return f, finding.Say("the design states no %s with a range on %s, so what a reading is worth is not known",
+			finding.KeyAs("gauge.range", "[gauge]"), a.Volume), nil
 	}
 	if n := f.shortest(); n < leastLeaks {
 		return f, finding.Say("a run needs at least %d readings that the gauge can show; it has %d", leastLeaks, n), nil

@@ -107,8 +107,8 @@ func frictionNotes(p *launcher.ProjectileSpec) (out []finding.Text) {
 	}
 	slides := was(p.SlidingSaid, p.Sliding)
 	if p.SlidingSaid.Doubted() {
-		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is at "+
-			"least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
+		out = append(out, finding.Say("projectile.sliding_force says %s, more than what starts it (breakaway_force %s): at rest dry friction is "+
+			"at least that in motion. The smaller counts too; one of the figures is a slip.", ends(slides),
 			ends(was(p.BreakawaySaid, p.Breakaway))))
 		if p.Restart.Set && !p.RestartSaid.Doubted() && slides.Low > p.Restart.High {
 			out[0] = finding.Say("projectile.sliding_force says %s, more than what starts it again (restart_force %s): at rest dry friction is "+

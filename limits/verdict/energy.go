@@ -66,7 +66,8 @@ func energyArea(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(finding.Say("the worst energy, %s, is at or below the floor of %s, where no energy per area is judged",
 			finding.WorstJoule(e.Judged), finding.Joule(a.Limits.Floor.Value)))
 	case e.ContactArea == 0:
-		v.Unknown(finding.Key("projectile.contact_diameter").Say(" is not stated: measure the print that the tip leaves (ink, paper over a board)"))
+		v.Unknown(finding.Key("projectile.contact_diameter").Say(
+			" is not stated: measure the print that the tip leaves (ink, paper over a board)"))
 	default:
 		v.Judge(e.AreaJudged, e.AreaLimit)
 		v.Why = finding.Say("%s on the smallest contact print, %s across",

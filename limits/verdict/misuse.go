@@ -53,8 +53,8 @@ func misuseObjects(a *assessment.Assessment, v *finding.Verdict) {
 // holdByControl makes a failure conditional where the design declares how other objects
 // are kept out.
 func holdByControl(v *finding.Verdict, b *launcher.BarrelSpec) {
-	controls, advice := b.ObjectControl, "Declare and keep object_control (supervised loading by the adult in charge; loading from the breech with the muzzle "+
-		"covered; a grid), or a muzzle that takes nothing else, or less pressure."
+	controls, advice := b.ObjectControl, "Declare and keep object_control (supervised loading by the adult in charge; loading from "+
+		"the breech with the muzzle covered; a grid), or a muzzle that takes nothing else, or less pressure."
 	if b.Fit == pneumatics.OverTube { // no grid keeps anything from being put over it
 		advice = "Declare and keep object_control (supervised loading by the adult in charge, who covers the tube where no rocket is on it), " +
 			"or less pressure."

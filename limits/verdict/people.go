@@ -74,7 +74,8 @@ func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
 func atFault(a *assessment.Assessment, v *finding.Verdict, place float64) {
 	if far := a.Flights.FaultRadius; far > place {
 		v.Why = v.Why.Say(", but at a single fault it comes down as far as %s away", finding.Metres.Of(far, 2))
-		v.HoldsWhile(finding.Words("everybody stays where they are after a shot, and adults alone collect what has landed"), finding.ItemLandingClear)
+		v.HoldsWhile(finding.Words("everybody stays where they are after a shot, and adults alone collect what has landed"),
+			finding.ItemLandingClear)
 	}
 }
 

@@ -32,7 +32,8 @@ func soundPeak(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	if rec := r.Recorded; rec != nil && rec.Measured() && rec.High < rec.Model.Expected-misheard {
 		v.Unknown(finding.Say("the recording, at most %s, is far below the %s that is expected at %s: %s; record again beside a source of "+
-			"known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark), finding.OneIsWrong()))
+			"known level", finding.Decibel(rec.High), finding.Decibel(rec.Model.Expected), finding.Metre(sound.PlaceOfBenchmark),
+			finding.OneIsWrong()))
 		return
 	}
 	worse := r.Ears[0]

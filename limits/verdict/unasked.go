@@ -158,8 +158,8 @@ func shotByChange(a *assessment.Assessment, v *finding.Verdict, u *unaskedShots)
 	if len(others) > 0 {
 		v.Why = v.Why.Say("; so does %s", strings.Join(others, " and "))
 	}
-	v.Advice = finding.Words("What lets air into the barrel open in state firing alone (open_in), and empty the launcher by a vent that does " +
-		"not lead through the barrel.")
+	v.Advice = finding.Words("What lets air into the barrel open in state firing alone (open_in), and empty the launcher by a vent that " +
+		"does not lead through the barrel.")
 }
 
 // judgeUnasked judges where a fault shoots.

@@ -26,8 +26,8 @@ func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
 // MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
 func MayExceed(v, limit float64) bool { return v <= limit && !FarBelow(v, limit) }
 
-// Tame tells that climbs from far apart came to the same worst case, or to little less: questions like it may be sketched. Where they ended on
-// several heights another of them may be the highest once something is changed, and a sketch does not see it.
+// Tame tells that climbs from far apart came to the same worst case, or to little less: questions like it may be sketched. Where they ended
+// on several heights another of them may be the highest once something is changed, and a sketch does not see it.
 func (w *Case) Tame() bool { return w != nil && (w.Result.Met || w.Result.Tame || w.tame) }
 
 // FarBelow tells of the figure v of a sketch that a search will find it to keep a limit.
@@ -35,7 +35,8 @@ func FarBelow(v, limit float64) bool { return v*limitMargin < limit }
 
 // SketchFirst sketches a question where that tells anything, and searches it unless what the sketch found is enough. The error is
 // the context's.
-func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search.Options, tame bool, enough func(found float64) bool) (*Case, error) {
+func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search.Options, tame bool,
+	enough func(found float64) bool) (*Case, error) {
 	whole := o
 	o.Sketch = tame
 	w, err := Maximise(ctx, l, q, o)

@@ -152,8 +152,8 @@ func (b *Plugged) highestBehind(ctx context.Context, one pluggedCase, normal *Ca
 	return w.Value, nil
 }
 
-// FeedsSlowly tells that a supply brings little while a projectile is driven against a plug: in a quarter of a second less than a tenth of the
-// volume that it feeds. What it brings later fills the barrel to what feeds it (Plugged.Value is no less), in a hundred
+// FeedsSlowly tells that a supply brings little while a projectile is driven against a plug: in a quarter of a second less than a tenth of
+// the volume that it feeds. What it brings later fills the barrel to what feeds it (Plugged.Value is no less), in a hundred
 // times the steps.
 func FeedsSlowly(l *launcher.Launcher) bool {
 	const rush, little = 0.25, 0.1 // [s], [-]

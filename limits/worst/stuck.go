@@ -210,7 +210,8 @@ type Stuck struct {
 	Start float64 // the start pressure that leaves it so [Pa gauge]
 }
 
-// stuckMargin is by how much more a longer search may find where climbs disagree: 1.68 times in one of 39 random launchers, 1.26 in the next.
+// stuckMargin is by how much more a longer search may find where climbs disagree: 1.68 times in one of 39 random launchers, 1.26 in the
+// next.
 const stuckMargin = 2
 
 // WorstStuck searches the box for the worst stuck projectile. Where climbs from far apart did not come to the same, and what they found

@@ -166,7 +166,8 @@ func TestWavesThatDieDownBindNoSteps(t *testing.T) {
 		}
 	}
 	s := New(7, 0)
-	s.Start(problem{f}, 0, []float64{1, 0.9, 0, 1.1, 0, 1, 0.1}, nil, Settings{Tolerance: 1e-6, Scale: slices.Repeat([]float64{1e-2}, 7), Waves: true})
+	s.Start(problem{f}, 0, []float64{1, 0.9, 0, 1.1, 0, 1, 0.1}, nil, Settings{Tolerance: 1e-6, Scale: slices.Repeat([]float64{1e-2}, 7),
+		Waves: true})
 	require.Equal(t, Reached, s.Advance(60))
 	y := s.State()
 	// Each of some thousand steps may miss by the tolerance, the first explicit ones alone by much less.

@@ -94,13 +94,14 @@ func TestNoOutputReplacesAnInput(t *testing.T) {
 
 // What --format says and what the name says are never at odds in silence.
 func TestFormatAndEndingAgree(t *testing.T) {
-	reg := registry{Commands: []*Command{{Name: "card", Options: paperOptions("card"), Run: func(_ context.Context, call *Call) (status, error) {
-		targets, err := call.paperTargets("card")
-		for _, one := range targets {
-			call.Out.WriteString(one.file + " of format " + one.format + ";")
-		}
-		return statusOK, err
-	}}}}
+	reg := registry{Commands: []*Command{{Name: "card", Options: paperOptions("card"),
+		Run: func(_ context.Context, call *Call) (status, error) {
+			targets, err := call.paperTargets("card")
+			for _, one := range targets {
+				call.Out.WriteString(one.file + " of format " + one.format + ";")
+			}
+			return statusOK, err
+		}}}}
 	for _, c := range []struct {
 		args string
 		want status

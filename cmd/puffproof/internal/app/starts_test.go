@@ -213,8 +213,8 @@ func TestAGoalOutOfReachIsToldFirst(t *testing.T) {
 	}
 	keep := []string{"--keep", "supply, paths, volumes, barrel, projectile"}
 	kept, as := text(keep...), inJSON(keep...)
-	assert.Regexp(t, `^GOAL NOT REACHED: [0-9.]+ m/s of the 60 m/s wanted is the most that was found, and that is the design as it is: nothing `+
-		`that holds comes nearer\. In the way of more: nothing of what may be changed`, kept)
+	assert.Regexp(t, `^GOAL NOT REACHED: [0-9.]+ m/s of the 60 m/s wanted is the most that was found, and that is the design as it is: `+
+		`nothing that holds comes nearer\. In the way of more: nothing of what may be changed`, kept)
 	assert.Contains(t, kept, "As it is: ")
 	require.Len(t, as.Advice.Ways, 1)
 	assert.Empty(t, as.Advice.Ways[0].Changes)

@@ -246,8 +246,8 @@ func (r *reader) checkWayOut(l *launcher.Launcher) {
 	if b.Fit != pneumatics.InBore || !d.Set || !b.Bore.Set {
 		return
 	}
-	const help = "what lets the projectile out lets in what is as large: let barrel.object_control keep it out, such as \"supervised loading " +
-		"by the adult in charge\" or \"loading from the breech with the muzzle covered\""
+	const help = "what lets the projectile out lets in what is as large: let barrel.object_control keep it out, such as \"supervised " +
+		"loading by the adult in charge\" or \"loading from the breech with the muzzle covered\""
 	out := min(d.Low, b.Bore.Low)
 	if a := b.MuzzleAdmits; a.Set && a.High < out {
 		r.value("barrel.muzzle_admits", "is smaller than the projectile, which leaves there", r.atLeast(quantity.Length, out), help)

@@ -86,7 +86,8 @@ func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
 	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {
 		data := append(exampleWith(t, "rocket", "clearance", `clearance = "0.3 mm ± 0.2 mm"`), "\n[model]\n"+key+" = \"none\"\n"...)
 		l := read(t, data)
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		a, err := assessment.Make(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31",
+			Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		v := verdict.Of(a, finding.EnergyTotal)
 		assert.Equal(t, finding.Unknown, v.Status, key)

@@ -26,7 +26,8 @@ func TestASketchStatesNothing(t *testing.T) {
 			table = row[1:strings.IndexByte(row, ']')] + "."
 		}
 		m := line.FindStringSubmatch(row)
-		if m == nil || table == "" || table == "venting." || regexp.MustCompile(`^(from|to|kind|open_in|senses|feeds|on|fit)$`).MatchString(m[1]) {
+		wiring := regexp.MustCompile(`^(from|to|kind|open_in|senses|feeds|on|fit)$`)
+		if m == nil || table == "" || table == "venting." || wiring.MatchString(m[1]) {
 			continue
 		}
 		facts++

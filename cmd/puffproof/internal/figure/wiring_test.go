@@ -73,7 +73,8 @@ func TestAnyWiringIsDrawn(t *testing.T) {
 	for i := range 20 {
 		row = append(row, WiringStep{{fmt.Sprintf("c%d", i), MovedContact, i%2 == 0}})
 	}
-	five := WiringStep{{long, PushContact, false}, {"a", RelayContact, true}, {"b", KeyContact, true}, {"c", RemoteContact, true}, {"d", TimerContact, false}}
+	five := WiringStep{{long, PushContact, false}, {"a", RelayContact, true}, {"b", KeyContact, true}, {"c", RemoteContact, true}, {"d",
+		TimerContact, false}}
 	svg := drawnWiring(t, Wiring{[]WiringWay{{nil, WiringEnd{"bare", "", ValveCoil}}, {row, WiringEnd{long + "2", long + "3", RelayCoil}},
 		{[]WiringStep{row[0], five}, WiringEnd{"below", "", Motor}}, {row[:1], WiringEnd{"last", "", RelayCoil}}}}, "any-wiring")
 	whole := strings.ReplaceAll(textsOf(t, []byte(svg)), " ", "")

@@ -101,6 +101,7 @@ func (e endless) Read(p []byte) (int, error) { return copy(p, e), nil }
 
 // A line that is longer than any answer ends the conversation: nothing is guessed of it.
 func TestALineTooLongToBeAnAnswer(t *testing.T) {
-	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, io.Discard, quantity.Metric)
+	_, _, err := Converse(context.Background(), strings.NewReader("ball\n"+strings.Repeat("4", 4*longestAnswer)+"\n"), nil, io.Discard,
+		quantity.Metric)
 	require.ErrorContains(t, err, "line 2: ")
 }

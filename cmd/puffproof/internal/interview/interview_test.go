@@ -40,7 +40,8 @@ func read(t *testing.T, data []byte) *launcher.Launcher {
 // nothing in the file moves by current.
 func TestARocketOnAHandPump(t *testing.T) {
 	data, problems := talk(t, map[string]string{"flies": "rocket", "fit": "over a tube", "tube": "18 mm ± 0.1 mm, measured", "tail": "18.4 mm",
-		"outside": "40 mm", "over": "60 mm", "mass": "8 g, measured", "air": "bike pump", "flow": "3 L/min", "most": "0.5 bar", "vessel": "0.2 L", "chamber": "no",
+		"outside": "40 mm", "over": "60 mm", "mass": "8 g, measured", "air": "bike pump", "flow": "3 L/min", "most": "0.5 bar",
+		"vessel": "0.2 L", "chamber": "no",
 		"valve": "tap", "passes": "6 mm", "hose": "8 mm x 0.5 m", "relief": "0.25 bar", "empties": "hole", "gauge": "0.6 bar",
 		"youngest": "8 years", "nearest": "3 m", "vehicle": "no"})
 	require.Empty(t, problems)
@@ -107,7 +108,8 @@ func TestNoVehicleHasNoWheels(t *testing.T) {
 
 // Whatever is answered of what questions accept, the reader takes the file; nothing that was answered is lost.
 func TestEveryAnswerMakesAFile(t *testing.T) {
-	figures := map[string]string{"bore": "41 mm", "tube": "18 mm", "wide": "43 mm", "tail": "18.3 mm", "outside": "35 mm", "travel": "15 cm", "over": "60 mm",
+	figures := map[string]string{"bore": "41 mm", "tube": "18 mm", "wide": "43 mm", "tail": "18.3 mm", "outside": "35 mm", "travel": "15 cm",
+		"over": "60 mm",
 		"mass": "3 to 5 g", "flow": "12 L/min ± 15 %, measured", "most": "4 bar, label", "vessel": "2 L", "chamber": "1 L", "relief": "0.75 bar",
 		"switch": "0.36 bar ± 0.03 bar", "gauge": "1 bar", "youngest": "4 years", "nearest": "3 m", "vehicle": "5 km/h"}
 	flows := []string{"Cv 2.0", "kv = 1.7 ± 10 %, datasheet", "9 mm", "400 L/min", "4 L/(s bar)"}

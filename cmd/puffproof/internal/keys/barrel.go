@@ -27,7 +27,8 @@ func barrelKeys() []Key {
 			Dimension: unit.Length, In: over, Required: over,
 			Min: 1e-3, Max: 0.3, Bands: width, Example: `"14.0 mm ± 0.1 mm"`, Teach: "Inside diameter of the launch tube."},
 		{Table: "barrel", Name: "engagement", Synonyms: []string{"overlap", "insertion"}, Dimension: unit.Length, In: over, Required: over,
-			Min: 1e-3, Max: 5, Bands: stroke, Example: `"60 mm ± 5 mm"`, Teach: "How far the rocket goes over the tube when it is pushed right on, " +
+			Min: 1e-3, Max: 5, Bands: stroke, Example: `"60 mm ± 5 mm"`,
+			Teach: "How far the rocket goes over the tube when it is pushed right on, " +
 				"until the end of its hollow or a stop holds it: a mark alone holds nobody. Measure how much of the tube is in it."},
 		{Table: "barrel", Name: "dead_volume", Synonyms: []string{"breech", "breech_volume", "plenum", "clearance_volume"},
 			Dimension: unit.Volume, Required: always(), Min: 1e-8, Max: 0.1, Bands: bands{measured: plusMinus(0.05, 1e-6), other: plusMinus(0.30,

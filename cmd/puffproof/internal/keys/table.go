@@ -42,7 +42,8 @@ func TableRows() []Row {
 		{Name: "supply", Selector: "kind", Synonyms: []string{"compressor", "pump", "source"}, Teach: "Where the air comes from."},
 		{Name: "pressure_switch", Synonyms: []string{"switch", "pressureswitch", "pressostat", "cutoff"},
 			Teach: "The switch that stops the supply."},
-		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage", "dial"}, Teach: "A pressure gauge. Several are written [[gauge]]."},
+		{Name: "gauge", List: true, Synonyms: []string{"gauges", "manometer", "gage", "dial"},
+			Teach: "A pressure gauge. Several are written [[gauge]]."},
 		{Name: "control.*", Selector: "kind", Synonyms: []string{"controls", "electric", "electrics", "electrical", "wiring", "relay", "relays",
 			"fuse", "fuses", "stop", "estop", "e_stop", "emergency_stop", "key_switch", "remote", "timer", "contact", "contacts"},
 			Teach: "The wiring, if it is to be judged: each fuse, switch, relay and load under a name of its own. What is left out, as a " +

@@ -30,7 +30,8 @@ func TestBrowserLatency(t *testing.T) {
 		const wait = (is) => new Promise(done => {
 			const seen = () => { if (!is()) return false; done(performance.now()); return true; };
 			const observer = new MutationObserver(() => { if (seen()) observer.disconnect(); });
-			if (!seen()) observer.observe(document.getElementById("finding"), {subtree: true, childList: true, attributes: true, characterData: true});
+			if (!seen()) observer.observe(document.getElementById("finding"),
+				{subtree: true, childList: true, attributes: true, characterData: true});
 		});
 		for (let i = 0; i < 200; i++) {
 			const was = document.querySelector(".finding").dataset.generation;

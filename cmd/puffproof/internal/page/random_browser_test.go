@@ -107,10 +107,12 @@ func (b *tab) act(r *rand.Rand, link string) {
 				s.value = Number(s.min) + (s.max - s.min) * %g; s.dispatchEvent(new Event("input", {bubbles: true}));`, r.Float64()))
 		}
 	case n < 75:
-		keys := []string{kb.Tab, kb.Tab, kb.Tab, kb.Enter, " ", kb.ArrowLeft, kb.ArrowRight, kb.PageUp, kb.PageDown, kb.Home, kb.Escape, kb.Backspace}
+		keys := []string{kb.Tab, kb.Tab, kb.Tab, kb.Enter, " ", kb.ArrowLeft, kb.ArrowRight, kb.PageUp, kb.PageDown, kb.Home, kb.Escape,
+			kb.Backspace}
 		b.press(keys[r.IntN(len(keys))])
 	case n < 83:
-		words := []string{"", "?", "1", "2 bar", "12 g ± 0.5 g, measured", "0.5", "true", "\"", "<b onclick=alert(1)>", "1e99 m", "-3 mm", "[]", "é"}
+		words := []string{"", "?", "1", "2 bar", "12 g ± 0.5 g, measured", "0.5", "true", "\"", "<b onclick=alert(1)>", "1e99 m", "-3 mm", "[]",
+			"é"}
 		one("input[type=text], select, textarea", fmt.Sprintf(`e.focus(); e.value = %s;
 			e.dispatchEvent(new Event("change", {bubbles: true}));`, quoted(words[r.IntN(len(words))])))
 	case n < 95: // most goes back, so that the design stays one that is judged

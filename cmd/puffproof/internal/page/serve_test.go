@@ -21,7 +21,8 @@ func beginOn(t *testing.T, ctx context.Context, day string, names ...string) str
 }
 
 // beginReading does so with a reader of files.
-func beginReading(t *testing.T, ctx context.Context, day string, read func(context.Context, string) ([]byte, error), names ...string) string {
+func beginReading(t *testing.T, ctx context.Context, day string, read func(context.Context, string) ([]byte, error),
+	names ...string) string {
 	t.Helper()
 	ctx, stop := context.WithCancel(ctx)
 	link, done := make(chan string, 1), make(chan error, 1)

@@ -150,8 +150,8 @@ func TestNoStepIsCut(t *testing.T) {
 }
 
 // Where the weakest launcher's projectile stays in the barrel nothing is commissioned: the command that looks for changes comes next, with
-// what the nominal shot does as the goal. Where something else comes next it stands under that launcher; not where advise, or the editor, is
-// the next step anyway.
+// what the nominal shot does as the goal. Where something else comes next it stands under that launcher; not where advise, or the editor,
+// is the next step anyway.
 func TestWhatLetsTheWeakestLeave(t *testing.T) {
 	stuck := func(edit func(*limits.Report)) limits.Report {
 		r := conditionalReport()

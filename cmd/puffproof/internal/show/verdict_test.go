@@ -61,7 +61,8 @@ func TestFiguresNearALimitAndMarginsThatMeanSomething(t *testing.T) {
 	}
 	assert.Equal(t, "margin 2 dB", MarginOf(finding.Verdict{Value: number(132.2), Limit: number(135), Margin: number(0.021),
 		Unit: finding.InDecibel}))
-	assert.Equal(t, "", MarginOf(finding.Verdict{Value: number(3), Limit: number(2), Margin: number(0.5), Unit: finding.InCount, AtLeast: true}))
+	assert.Equal(t, "", MarginOf(finding.Verdict{Value: number(3), Limit: number(2), Margin: number(0.5), Unit: finding.InCount,
+		AtLeast: true}))
 }
 
 // A report that claims both to fail and to be confirmed is not believed, and a test

@@ -22,7 +22,8 @@ func TestKeptPartsReadAsNewOnes(t *testing.T) {
 	require.NotEqual(t, text, heavier)
 	forms, reader := design.NewForms(quantity.Metric), design.Reader{Units: quantity.Metric}
 	var memo Memo
-	for i, draft := range []string{text, heavier, heavier + "\n[nonsense]\n", text, strings.Replace(text, "mass = \"", "mass = \"? ", 1), heavier, text} {
+	for i, draft := range []string{text, heavier, heavier + "\n[nonsense]\n", text, strings.Replace(text, "mass = \"", "mass = \"? ", 1),
+		heavier, text} {
 		st := &State{Generation: i, Text: draft, Altered: draft != text, Day: "2026-05-31"}
 		st.Tables, err = forms.Tables([]byte(draft))
 		require.NoError(t, err)
