@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -86,4 +87,22 @@ func TestRoomsAreInOrder(t *testing.T) {
 			}
 		}
 	}
+}
+
+// No line of code is wider than 140 characters: own rule of this project.
+func TestLinesAreWithinTheWidth(t *testing.T) {
+	files := 0
+	require.NoError(t, filepath.WalkDir("../../../..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
+			return err
+		}
+		files++
+		data, err := os.ReadFile(path)
+		require.NoError(t, err)
+		for i, line := range strings.Split(string(data), "\n") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(line), 140, "%s:%d", path, i+1)
+		}
+		return nil
+	}))
+	assert.Greater(t, files, 500)
 }
