@@ -173,6 +173,7 @@ type PathSpec struct {
 	MinDifferential Band // [Pa]; Set only where stated or the valve is piloted
 	Piloted         bool // a piloted valve (drive = "piloted")
 	OwnBore         bool // a valve that a hand turns itself: its bore is its own, however small
+	OpensFirst      bool // it counts as open before a shot, which the design does not say (InTurn)
 
 	// Of a diaphragm or shuttle, Set where there is one: the seat's area over its own
 	// [-], the pressure difference at which it lifts, and at which it is fully up [Pa].

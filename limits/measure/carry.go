@@ -81,7 +81,7 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 		return m, nil
 	}
 	model := e.WorstEnergy
-	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || m.Group.NotNormal(); m.Doubted {
+	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || len(ev.Clashes) > 0 || m.Group.NotNormal(); m.Doubted {
 		model = e.Model
 	}
 	// Shots that do not count for a bound still hold the judged energy up.

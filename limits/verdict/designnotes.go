@@ -37,6 +37,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"Another barrel needs a file of its own, in which the valves of the others stay shut.", strings.Join(names, ", "),
 			finding.ItemOneBarrel))
 	}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; p.OpensFirst {
+			out = append(out, finding.Say("paths.%s is turned by hand and lies in series with a valve that opens for a shot: it counts as open "+
+				"before, as it is where one is worked after the other. Write \"armed\" into its open_in, or leave one of the two out.", p.Name))
+		}
+	}
 	if s := l.Supply; s != nil && s.Regulated() {
 		out = append(out, finding.Words("Where a step speaks of the plug of the supply: of a main or a cylinder that is its shut-off, shut, and "+
 			"its hose off; where a step listens to the pump, the gauge alone tells."))

@@ -51,6 +51,20 @@ func TestContradictingBenchTestDoesNotPass(t *testing.T) {
 	assert.Contains(t, total.Why.String(), "one of the two is wrong")
 }
 
+// Shots that agree with the model take its factor away; not where a bench test contradicts the design, for the fit may have moved what the
+// test moved, and agree with nothing that is stated.
+func TestShotsBesideAContradictionKeepTheFactor(t *testing.T) {
+	l := sample.Gentle()
+	v, _ := measure.NewShotModel(l.Clone()).Shot(0.30*sample.Bars, 0)
+	agrees, found := judgedWhole(t, l, assessed.ShotsAt(0.30*sample.Bars, 2, v, 1.01*v, 0.99*v, 1.005*v, 0.995*v))
+	require.True(t, found.Agrees())
+	require.Less(t, agrees.Energy.Judged, agrees.Energy.Model, "its factor is gone")
+	found.Clashes = []launcher.Clash{{Key: "paths.fire.opening_time", Test: "click to pop"}}
+	doubted := assessed.Energies(t, l, assessment.Options{Measured: found, Strength: 0.05})
+	assert.GreaterOrEqual(t, doubted.Energy.Judged, doubted.Energy.Model*(1-1e-12))
+	assert.True(t, doubted.Measured.Doubted)
+}
+
 func judgedWhole(t *testing.T, l *launcher.Launcher, shots []measure.Shot) (*assessment.Assessment, *measure.Findings) {
 	t.Helper()
 	found, err := measure.Evaluate(assessed.Weakly(), l, &measure.ShotLog{Name: "s.csv", Shots: shots})

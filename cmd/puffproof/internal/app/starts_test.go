@@ -38,7 +38,8 @@ var starts = []start{
 	{name: "long-barrel"},
 	{name: "piloted-valve"}, {name: "high-relief"}, {name: "no-dose", says: byHand}, {name: "strong-pump"},
 	{goal: []string{"--goal", "apex 3 m", "--bore", "41 mm"}, short: "more energy than is allowed", says: []string{
-		"volumes.tank.rated_for_gas", "volumes.dose.rated_for_gas", "barrel.rated_for_gas", "barrel.object_control", "barrel.seal_guard",
+		"volumes.tank.rated_for_gas", "volumes.dose.rated_for_gas", "barrel.rated_for_gas", "projectile.breakaway_force",
+		"barrel.object_control", "barrel.seal_guard",
 		"event.nearest_person", "event.ear_to_muzzle", "event.youngest", "projectile.tip", "projectile.tip_proof",
 		"projectile.contact_diameter", "pressure_switch.reaction_time", "ambient.temperature", "ambient.hottest"}},
 	{name: "deep-rocket"},

@@ -35,7 +35,7 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 		r.crossChecks(l)
 	}
 	if r.Sound() {
-		inOrder(l)
+		inOrder(l.InTurn())
 	}
 	r.bench(root, l)
 	l.Narrow = r.narrow
