@@ -84,6 +84,17 @@ func TestForcesAndAirOfHosesAndCaps(t *testing.T) {
 	caps := assessed.Item(t, r.Items, "end-caps").Expect.String()
 	assert.Contains(t, caps, "tank 850 N")
 	assert.NotContains(t, caps, "assumed")
+	held := func(forces ...float64) finding.Outcome {
+		c := &finding.Confirmation{Value: "held"}
+		for _, f := range forces {
+			c.Figures = append(c.Figures, finding.Figure{Value: f, Unit: finding.InNewton})
+		}
+		outcome, _ := assessed.Item(t, r.Items, "end-caps").May.Judge(c)
+		return outcome
+	}
+	assert.Equal(t, finding.Closes, held(900, 900))
+	assert.Equal(t, finding.Failing, held(1), "less than on any")
+	assert.Equal(t, finding.Failing, held(700, 700), "less than on the tank's")
 	off := assessed.Fault(t, r.Faults, "fire.hose-off")
 	want := finding.Significant(fault.Thrust(launcher.Circle(10e-3), 1e5, 101325, 1.4), 2) + " N"
 	assert.Contains(t, off.Consequence.String(), want)

@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
@@ -279,13 +280,14 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 	for _, p := range high {
 		top = max(top, p)
 	}
-	if caps := capForces(a.Launcher, high, top); len(caps) > 0 {
+	if caps, forces := capForces(a.Launcher, high, top); len(caps) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemEndCaps, Verdict: finding.VesselRating,
 			Title: finding.Words("End caps, plugs and fittings hold their force; a shield around home-made vessels"),
 			Why:   finding.Words("A cap that lets go flies."),
 			How: finding.Words("Threads fully in, pins and clamps seated; a hydraulic proof test, never one with air (common practice, from " +
 				"memory: 1.5 times), of anything home-made."),
-			Expect: finding.Say("force on each at a single fault: %s", finding.Join(caps, ", ")), Source: practice})
+			Expect: finding.Say("force on each at a single fault: %s", finding.Join(caps, ", ")), Source: practice,
+			May: &finding.Expected{Unit: finding.InNewton, Low: slices.Min(forces), High: math.Inf(1), Reach: slices.Max(forces)}})
 	}
 	if hoses := looseHoses(a.Launcher, top); len(hoses) > 0 {
 		items = append(items, finding.Item{ID: finding.ItemHoseRestraint, Title: finding.Say("Hoses clipped every %s, sleeved and restrained",
@@ -297,11 +299,12 @@ func forceItems(a *assessment.Assessment) (items []finding.Item) {
 }
 
 // capForces are the forces on the end caps of the volumes, at the pressure of each,
-// and on a plug in the barrel, at the highest of all [Pa gauge].
-func capForces(l *launcher.Launcher, high []float64, top float64) (out []finding.Text) {
+// and on a plug in the barrel, at the highest of all [Pa gauge], in words and in newtons.
+func capForces(l *launcher.Launcher, high []float64, top float64) (out []finding.Text, forces []float64) {
 	for i, v := range l.Volumes {
 		if d := v.InnerDiameter; d.Set {
-			force := finding.Say("%s %s", v.Name, finding.Newton(high[i]*launcher.Circle(d.High)))
+			forces = append(forces, high[i]*launcher.Circle(d.High))
+			force := finding.Say("%s %s", v.Name, finding.Newton(forces[len(forces)-1]))
 			if d.Assumed {
 				force = force.Say(" (%s inside, assumed)", finding.Millimetre(d.High))
 			}
@@ -309,9 +312,10 @@ func capForces(l *launcher.Launcher, high []float64, top float64) (out []finding
 		}
 	}
 	if b := l.Barrel.Bore; b.Set {
-		out = append(out, finding.Say("a plug in the barrel %s", finding.Newton(top*launcher.Circle(b.High))))
+		forces = append(forces, top*launcher.Circle(b.High))
+		out = append(out, finding.Say("a plug in the barrel %s", finding.Newton(forces[len(forces)-1])))
 	}
-	return out
+	return out, forces
 }
 
 // looseHoses are the forces on loose ends of the hoses.

@@ -75,7 +75,10 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
-			return it.May.Judge(c)
+			if outcome, why := it.May.Judge(c); outcome != Closes {
+				return outcome, why
+			}
+			return it.unreserved(c)
 		}
 		if why := it.strange(c); why != nil {
 			return Unusable, why

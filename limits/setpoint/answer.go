@@ -109,7 +109,7 @@ func fullFlowWords(p *launcher.PathSpec) finding.Text {
 func (s *solver) reliefWords() finding.Text {
 	c := &s.chain
 	if !s.out.Works && c.relief != reliefAdded {
-		return finding.Words("no setting of it makes a cut-out work")
+		return finding.Words("set as it is, or lower, it leaves room for no cut-out")
 	}
 	switch c.relief {
 	case reliefLowered:
