@@ -112,7 +112,7 @@ func (w *htmlWriter) head(d *Document) {
 // pageStyle puts the finding and the name on every printed page.
 func pageStyle(d *Document) string {
 	if d.OneLeaf {
-		return fmt.Sprintf("@page{margin:11mm 12mm 13mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CSSString(d.Foot))
+		return fmt.Sprintf("@page{margin:10mm 12mm 12mm;@bottom-left{content:%s;font:7.5pt Arial,sans-serif}}\n", CSSString(d.Foot))
 	}
 	return fmt.Sprintf("@page{margin:19mm 14mm 16mm;@top-left{content:%s;font:bold 9pt Arial,sans-serif}"+
 		"@bottom-left{content:%s;font:7.5pt Arial,sans-serif}@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);font:7.5pt "+

@@ -107,12 +107,12 @@ p{orphans:3;widows:3;margin:1.5mm 0}
 .space{height:var(--least)!important;break-inside:avoid;margin:2mm 0}
 .running,.reminder,.callout,thead th{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{color:inherit;text-decoration:none}
-.card{font-size:12pt}
+.card{font-size:12pt;line-height:1.27}
 .card h1{font-size:16pt;margin:0 0 1mm}
-.card h2{margin:3mm 0 1mm}
+.card h2{margin:2.5mm 0 .8mm}
 .card table{font-size:12pt;width:100%}
-.card li{margin:.9mm 0}
-.card .form div{min-height:10mm}
+.card li{margin:.7mm 0}
+.card .form div{min-height:9mm}
 }
 `
 }
