@@ -40,7 +40,7 @@ func TestAFlowThatTurnsBindsNoSteps(t *testing.T) {
 			require.Empty(t, r.Reason)
 			t.Logf("gap %g m2, tolerance %g: to %.1f s in %d steps, %d evaluations", gap, o.Tolerance, r.Time, r.Steps, r.Evaluations)
 			assert.InDelta(t, sc.Until, r.Time, 1e-9)
-			assert.Less(t, r.Steps+r.Rejected, 2000)
+			assert.Less(t, r.Steps+r.Rejected, 2000, "400 at most where nothing binds them, 5,000 and more else")
 		}
 	}
 }

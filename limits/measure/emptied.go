@@ -35,7 +35,7 @@ func (b *BenchReading) timing() (off, late float64) {
 
 // emptied is the path through which a vessel was emptied, or why its reading says nothing about it.
 func emptied(l *launcher.Launcher, b *BenchReading) (at int, trouble string) {
-	at = pathNamed(l, b.Path)
+	at = l.PathIndex(b.Path)
 	if at < 0 {
 		return at, fmt.Sprintf("line %d: the design has no path %q", b.Line, b.Path)
 	}
@@ -44,37 +44,18 @@ func emptied(l *launcher.Launcher, b *BenchReading) (at int, trouble string) {
 		return at, fmt.Sprintf("line %d: path %q does not come from a vessel", b.Line, b.Path)
 	case p.To != "barrel" && p.To != "atmosphere":
 		return at, fmt.Sprintf("line %d: path %q leads into %q, not into the open: what is behind it counts, too", b.Line, b.Path, p.To)
-	case !gaugeOn(l, p.From):
-		return at, fmt.Sprintf("line %d: no gauge shows %q, which path %q empties: a gauge on another vessel shows what comes through to it. "+
+	case l.GaugeOn(p.From) == nil:
+		return at, fmt.Sprintf("line %d: no gauge with a range or an error shows %q, which path %q empties: a gauge on another vessel shows what comes through to it. "+
 			"Put a gauge there for the test, and say so in the design", b.Line, p.From, b.Path)
 	}
 	return at, ""
-}
-
-// gaugeOn tells that a gauge shows a volume.
-func gaugeOn(l *launcher.Launcher, volume string) bool {
-	for i := range l.Gauges {
-		if l.Gauges[i].On == volume {
-			return true
-		}
-	}
-	return false
-}
-
-func pathNamed(l *launcher.Launcher, name string) int {
-	for i := range l.Paths {
-		if l.Paths[i].Name == name {
-			return i
-		}
-	}
-	return -1
 }
 
 // emptiedBounds is what the time of an emptying says of the flow of its path, where something else bears on it. A hand is late, and air
 // that comes in meanwhile makes it last longer: the flow is at least what was read. Air that leaves another way makes it
 // shorter: it is at most that.
 func emptiedBounds(l *launcher.Launcher, b *BenchReading) bounds {
-	at := pathNamed(l, b.Path)
+	at := l.PathIndex(b.Path)
 	if b.Kind != Emptying || at < 0 {
 		return 0
 	}
@@ -94,14 +75,13 @@ func emptiedBounds(l *launcher.Launcher, b *BenchReading) bounds {
 
 // alsoOpen is what a path that is open as well does to the time in which a volume empties.
 func alsoOpen(p *launcher.PathSpec, volume string) (out bounds) {
-	oneWay := p.Kind == pneumatics.Check || p.Kind == pneumatics.Regulator
 	switch {
 	case p.To == volume:
 		out |= atLeast
-	case p.From == volume && p.To != "atmosphere" && p.To != "barrel" && !oneWay:
+	case p.From == volume && p.To != "atmosphere" && p.To != "barrel" && !p.Kind.OneWay():
 		out |= atLeast
 	}
-	if p.From == volume || p.To == volume && p.From == "atmosphere" && !oneWay {
+	if p.From == volume || p.To == volume && p.From == "atmosphere" && !p.Kind.OneWay() {
 		out |= atMost
 	}
 	return out

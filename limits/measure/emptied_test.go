@@ -85,7 +85,7 @@ func TestAHandThatIsLateTightensNoFlow(t *testing.T) {
 	slow.Paths[len(slow.Paths)-1].OpeningTime = launcher.Exact("paths.dump.opening_time", 4)
 	wide, _ := used(t, slow, reading(slow, 0.7, 20))
 	narrow, _ := used(t, l, reading(l, 0.7, 20))
-	assert.Greater(t, wide.Width(), 1.3*narrow.Width(), "it opened meanwhile")
+	assert.Greater(t, wide.Width(), 1.3*narrow.Width(), "it opened meanwhile: for 4 of the 20 s")
 }
 
 // TestAFlowThatNoSuchPartHasContradicts: nobody states a discharge coefficient, but such holes have 0.5 to 1. A test that reads a
@@ -141,7 +141,7 @@ func TestAnEmptyingThatNothingShows(t *testing.T) {
 	l := dumped()
 	b := reading(l, 0.7, 20)
 	l.Gauges[0].On = "dose"
-	assert.Contains(t, BenchValues(l, []BenchReading{b})[0].Trouble.String(), `no gauge shows "tank"`)
+	assert.Contains(t, BenchValues(l, []BenchReading{b})[0].Trouble.String(), `shows "tank", which path "dump" empties`)
 	l = dumped()
 	l.Paths[len(l.Paths)-1].To = "dose"
 	assert.Contains(t, BenchValues(l, []BenchReading{b})[0].Trouble.String(), `leads into "dose"`)
