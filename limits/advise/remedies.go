@@ -16,7 +16,7 @@ type Remedy struct {
 
 // holds tells that a verdict passes, or holds while people keep its condition.
 func holds(v finding.Verdict) bool {
-	return v.Status == finding.Pass || v.Status == finding.Conditional
+	return v.Holds()
 }
 
 // following is what follows from where a launcher's dials stand.

@@ -127,6 +127,9 @@ func (v *Verdict) HoldsWhile(condition Text, items ...string) {
 	v.Condition, v.Items = condition, items
 }
 
+// Holds tells that it passes, or does while its conditions are kept.
+func (v *Verdict) Holds() bool { return v.Status == Pass || v.Status == Conditional }
+
 // Unknown ends a verdict that cannot be given, and says why.
 func (v *Verdict) Unknown(why Text) { v.without(Unknown, why) }
 

@@ -29,7 +29,7 @@ func (p *Proof) Mends() bool {
 
 // holds tells that a verdict passes, or holds while people keep its condition.
 func holds(v finding.Verdict) bool {
-	return v.Status == finding.Pass || v.Status == finding.Conditional
+	return v.Holds()
 }
 
 // Helps tells that the verdict then holds, or comes nearer.

@@ -57,7 +57,7 @@ func bearings() []bearing {
 // holdsIfTrue makes a verdict that passes, or holds while people keep a condition, one that
 // holds only if what is declared proves true, where it rests on that.
 func holdsIfTrue(l *launcher.Launcher, v *finding.Verdict) {
-	if l == nil || len(l.Declared) == 0 || v.Status != finding.Pass && v.Status != finding.Conditional {
+	if l == nil || len(l.Declared) == 0 || !v.Holds() {
 		return
 	}
 	var keys, items []string
@@ -109,7 +109,7 @@ func computed() []string {
 // holdsIfNarrow makes a verdict that holds, and is computed from a tolerance which nothing of its origin gives, one that holds only if it
 // is as narrow as that. A tolerance is a claim like any other: without it the worst case is no worse than the middle.
 func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
-	if l == nil || v.Status != finding.Pass && v.Status != finding.Conditional || !slices.Contains(computed(), v.ID) {
+	if l == nil || !v.Holds() || !slices.Contains(computed(), v.ID) {
 		return
 	}
 	var keys, items []string

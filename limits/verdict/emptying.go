@@ -93,7 +93,7 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 
 // emptiedByHand makes what holds conditional on the hands that open its valves: none opens by itself.
 func emptiedByHand(v *finding.Verdict, valves []string) {
-	if len(valves) == 0 || v.Status != finding.Pass && v.Status != finding.Conditional {
+	if len(valves) == 0 || !v.Holds() {
 		return
 	}
 	condition := finding.Say("whoever switches it off opens %s by hand, and reads every gauge at zero", strings.Join(valves, ", "))

@@ -219,7 +219,7 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 // be, and filled at the cold that is assumed then it would not hold: the heat is counted from what is stated.
 func unlessFilledCold(l *launcher.Launcher, v *finding.Verdict, fails func(*launcher.Launcher) bool) {
 	c := l.Ambient.Coldest
-	if !c.Set || !c.Assumed || v.Status != finding.Pass && v.Status != finding.Conditional {
+	if !c.Set || !c.Assumed || !v.Holds() {
 		return
 	}
 	w := l.Clone()

@@ -81,7 +81,7 @@ func steadyNoise(a *assessment.Assessment, v *finding.Verdict) {
 	v.Why = v.Why.Say("; the pump is steady noise besides, up to %.0f dB(A) beside it: by the %g dB(A) over 8 h of %s an ear has a day's "+
 		"share "+
 		"after %s", math.Ceil(level), daily.Value, daily.Document, vent.Minutes(sound.DayShare(level, daily.Value)))
-	if n := a.Launcher.Supply.NoiseLevel; n.High < Deafening || v.Status != finding.Pass && v.Status != finding.Conditional {
+	if n := a.Launcher.Supply.NoiseLevel; n.High < Deafening || !v.Holds() {
 		return
 	}
 	keep := finding.Words("everybody near the pump wears ear defenders while it runs")

@@ -31,7 +31,7 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 	}
 	q.Judge(a, &v)
 	disproved(a, &v)
-	if off := switchedOff(a.Launcher); len(off) > 0 && q.Stage != 0 && (v.Status == finding.Pass || v.Status == finding.Conditional) {
+	if off := switchedOff(a.Launcher); len(off) > 0 && q.Stage != 0 && v.Holds() {
 		v.Unknown(finding.Words("parts of the model are switched off: " + strings.Join(off, ", ")))
 		v.Advice = finding.Words("Take them out of the file: they are for comparing the model with others, and nothing is judged without them.")
 		return v

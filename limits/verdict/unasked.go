@@ -121,7 +121,7 @@ func unlessWetOrFrozen(a *assessment.Assessment, v *finding.Verdict) {
 			v.Unknown(finding.Say("%s, while %s, and the projectile is wet or frozen in: %s", r.Name(), r.State, r.Reason))
 		}
 	}
-	if v.Status != finding.Pass && v.Status != finding.Conditional {
+	if !v.Holds() {
 		return
 	}
 	for i, item := range []string{finding.ItemWeighed, finding.ItemNotFrozen} {

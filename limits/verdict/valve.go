@@ -86,7 +86,7 @@ var onVents = []string{finding.VentShutdown, finding.VentPowerLoss, finding.Vent
 // holdsIfDirect lets a verdict on the emptying hold only while the vents of which no drive is stated need no pressure to open: those that
 // are said to be piloted are followed to where they shut.
 func holdsIfDirect(l *launcher.Launcher, v *finding.Verdict) {
-	if v.Status != finding.Pass && v.Status != finding.Conditional || l == nil || !slices.Contains(onVents, v.ID) {
+	if !v.Holds() || l == nil || !slices.Contains(onVents, v.ID) {
 		return
 	}
 	if vents := unsaidDrives(l, letsOut); len(vents) > 0 {
@@ -97,7 +97,7 @@ func holdsIfDirect(l *launcher.Launcher, v *finding.Verdict) {
 // holdsIfStopped lets a verdict on the working pressure hold only while the supply stops with its switch, where how much it delivers is not
 // stated: how far it fills on until it stands still is then not counted.
 func holdsIfStopped(l *launcher.Launcher, v *finding.Verdict) {
-	passes := v.Status == finding.Pass || v.Status == finding.Conditional
+	passes := v.Holds()
 	if l == nil || l.Switch == nil || l.Supply == nil || l.Supply.DeliveryKnown() || !passes ||
 		!slices.Contains(onWorking[:], v.ID) && v.ID != finding.LadderOrder && v.ID != finding.EnergyFault {
 		return
@@ -158,7 +158,7 @@ func storedEnergy(a *assessment.Assessment, v *finding.Verdict) {
 		v.HoldsWhile(finding.Words("each of these vessels bears the marking that its law asks for, and its document lies beside this file"),
 			finding.ItemLabels)
 	}
-	if len(silent) > 0 && (v.Status == finding.Pass || v.Status == finding.Conditional) {
+	if len(silent) > 0 && v.Holds() {
 		alsoWhile(v, finding.Say("what is printed on those whose rating is not stated shows no %s, or the marking for it: %s", rule,
 			strings.Join(silent, ", ")), []string{finding.ItemLabels})
 	}

@@ -56,7 +56,7 @@ func vesselRating(a *assessment.Assessment, v *finding.Verdict) {
 // unlessUnrated lets a verdict that is held against the lowest of the ratings hold only while parts whose rating is not stated have no
 // lower one than top [Pa gauge]: unstated it counts among none.
 func unlessUnrated(a *assessment.Assessment, v *finding.Verdict, top float64) {
-	if v.Status != finding.Pass {
+	if !v.Holds() {
 		return
 	}
 	_, unrated := a.Launcher.HoseParts()
@@ -67,8 +67,8 @@ func unlessUnrated(a *assessment.Assessment, v *finding.Verdict, top float64) {
 		}
 	}
 	if len(names) > 0 {
-		v.HoldsWhile(finding.Say("what is printed on those whose rating is not stated says %s or more: %s", finding.WorstBar(top),
-			strings.Join(names, ", ")), finding.ItemLabels)
+		alsoWhile(v, finding.Say("what is printed on those whose rating is not stated says %s or more: %s", finding.WorstBar(top),
+			strings.Join(names, ", ")), []string{finding.ItemLabels})
 	}
 }
 
