@@ -45,8 +45,8 @@ func emptied(l *launcher.Launcher, b *BenchReading) (at int, trouble string) {
 	case p.To != "barrel" && p.To != "atmosphere":
 		return at, fmt.Sprintf("line %d: path %q leads into %q, not into the open: what is behind it counts, too", b.Line, b.Path, p.To)
 	case l.GaugeOn(p.From) == nil:
-		return at, fmt.Sprintf("line %d: no gauge with a range or an error shows %q, which path %q empties: a gauge on another vessel shows what comes through to it. "+
-			"Put a gauge there for the test, and say so in the design", b.Line, p.From, b.Path)
+		return at, fmt.Sprintf("line %d: no gauge with a range or an error shows %q, which path %q empties: a gauge on another vessel shows "+
+			"what comes through to it. Put a gauge there for the test, and say so in the design", b.Line, p.From, b.Path)
 	}
 	return at, ""
 }
