@@ -91,6 +91,9 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
 		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
 	}
+	if why := it.Contradicted(c); why != nil {
+		return Failing, why
+	}
 	if outcome, why := it.Figure.Judge(c); outcome != Closes {
 		return outcome, why
 	}

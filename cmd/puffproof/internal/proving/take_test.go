@@ -72,7 +72,10 @@ func TestTake(t *testing.T) {
 		Reading{Step: finding.ItemReliefTest, Value: "1 bar", Who: "AB, CD", Date: "2026-05-30"})
 	low := label("0.01 bar", "2026-05-30")
 	low.Failing = Refused
-	refused("is less than the 0.200 bar at least", low)
+	refused("is less than the 10.000 bar at least", low)
+	low.Value = "dose 10 bar and barrel 6 bar for air"
+	refused("the design states barrel.rated_pressure as 10 bar, the label has 6 bar: change the design to the label's "+
+		"figure", low)
 	assert.NoFileExists(t, RecordName(file))
 
 	b, wrote, err := taken(t, file, label("dose and barrel 10 bar for air", "2026-05-30"))
