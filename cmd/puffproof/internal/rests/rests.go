@@ -1,4 +1,4 @@
-package design
+package rests
 
 import (
 	"crypto/sha256"
