@@ -1,6 +1,7 @@
 package design
 
 import (
+	"bytes"
 	"os"
 	"strings"
 	"testing"
@@ -147,4 +148,30 @@ func TestTheSecondLookIsAtOneLauncher(t *testing.T) {
 	l, problems := Read("x.toml", []byte("serial = \"3\"\n"+minimal))
 	require.Empty(t, problems)
 	assert.Equal(t, "3", l.Serial)
+}
+
+// An answer that is older than a part it speaks of was given for another one: it is due again, whatever build it names.
+func TestAnAnswerOlderThanItsPartIsVoid(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	dated := bytes.Replace(head, []byte("[projectile]\n"), []byte("[projectile]\nmade_on = \"2026-05-20\"\n"), 1)
+	for _, c := range []struct {
+		item, date string
+		older      bool
+	}{
+		{finding.ItemTip, "2026-05-19", true}, {finding.ItemTip, "2026-05-20", false}, {finding.ItemShots, "2026-05-19", true},
+		{finding.ItemLabels, "2026-05-19", false}, {finding.ItemElevation, "2026-05-19", false},
+	} {
+		d, problems := Reader{}.Open("least.toml", dated)
+		require.Empty(t, problems)
+		with, err := d.Answered(Given{Item: c.item, Who: "AB", Date: c.date, Value: "as read"})
+		require.NoError(t, err)
+		l := with.Launcher()
+		require.Len(t, l.Checklist, 1)
+		outcome, why := finding.Judge(&finding.Item{ID: c.item}, &l.Checklist[0], "2026-06-01")
+		assert.Equal(t, c.older, outcome == finding.Void, "%s of %s", c.item, c.date)
+		if c.older {
+			assert.Contains(t, why.String(), "its answer of 2026-05-19 is older than a part that it speaks of: projectile.made_on is 2026-05-20")
+		}
+	}
 }
