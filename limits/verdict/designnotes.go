@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // DesignNotes say what of a design is taken in a way that its builder may not have
@@ -38,7 +39,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			finding.ItemOneBarrel))
 	}
 	for i := range l.Paths {
-		if p := &l.Paths[i]; p.OpensFirst {
+		if p := &l.Paths[i]; p.OpensFirst && p.Kind == pneumatics.Valve {
+			out = append(out, finding.Say("paths.%s lies in series with another valve that opens for a shot, and nothing says that one press opens "+
+				"both at once: each order is judged, the first of them wide open before the last. Where one load of [control] moves both, or one "+
+				"button does, state it there.", p.Name))
+		} else if p.OpensFirst {
 			out = append(out, finding.Say("paths.%s is turned by hand and lies in series with a valve that opens for a shot: it counts as open "+
 				"before, as it is where one is worked after the other. Write \"armed\" into its open_in, or leave one of the two out.", p.Name))
 		}
