@@ -29,6 +29,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("The tolerance of %s is stated narrower than anything so known is: it counts as stated, and what is "+
 			"computed with it holds only if that is true. State what the instrument can tell.", finding.Join(each, ", ")))
 	}
+	for _, g := range l.TooGood {
+		out = append(out, finding.Say("%s says %s, which is better than any such part (common practice, no source): it counts as not stated, "+
+			"%s. Measure it.", g.Key, g.Stated, g.Low.To(g.High)))
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {
