@@ -60,7 +60,7 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 	if outcome == finding.Closes && s.Band != nil {
 		outcome, why = s.Band.Judge(c)
 	}
-	if said := outsideOf(s.Band, c); outcome == finding.Failing && len(said) != 0 {
+	if said := outsideOf(s.Band, c); outcome == finding.Failing && len(said) != 0 && len(s.Contradicted(c)) == 0 {
 		why = said
 	}
 	if short := s.tooShort(c); outcome == finding.Closes && len(short) != 0 {
