@@ -228,6 +228,9 @@ func (s *Sim) reconsider() bool {
 func (s *Sim) idle() bool {
 	e := &s.e
 	y := s.solver.State()
+	if s.r.Rests > manyRests {
+		e.dropSeated(s.solver.Time(), y)
+	}
 	e.conditions(y)
 	return e.waits() && e.left(y) < idleEnergy || e.plugged() && e.plug(y) < 0
 }
