@@ -6,7 +6,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // answer writes the solved chain down.
@@ -177,7 +177,7 @@ func (s *solver) why() finding.Text {
 			"relief valve, %s", setting(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
 	case "energy.fault", "energy.total", "energy.area":
 		if s.out.Witness == nil {
-			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(pneumatics.MaxGauge))
+			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(flow.MaxGauge))
 		}
 	}
 	switch o.Binding {

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/graph"
 )
 
@@ -86,7 +87,7 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 	c.step = caps.step
 	c.fault, c.faultID = caps.lowest()
 	c.lowered = caps.faults.at > 0 && caps.faults.at == c.fault
-	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
+	c.fault = min(c.fault, flow.MaxGauge) // the gas model goes no further
 	c.binding = c.faultID
 	over := overchargeWithoutRelief(l)
 	c.limited = over <= c.fault
