@@ -398,7 +398,8 @@ func (r *FlightReport) heavier(ctx context.Context, l *launcher.Launcher, normal
 	w := l.Clone()
 	w.Projectile.Mass.High *= times
 	zone := max(r.ClearRadius, r.FaultRadius)
-	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0), func(speed float64) bool { return r.reach(w, max(speed, r.Fast)) <= zone })
+	nearer := func(speed float64) bool { return r.reach(w, max(speed, r.Fast)) <= zone }
+	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0), nearer)
 	if err != nil {
 		return err
 	}
