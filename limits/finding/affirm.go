@@ -77,9 +77,9 @@ var affirmations = map[string]affirmation{
 			"removed", "stays out of sight", "stayed out of sight", "short of time", "if held",
 			"when held"}, fine: []string{"over the muzzle", "across the muzzle"}},
 	ItemSealGuard: {yes: []string{"gets past", "got past", "gets by", "gets out", "got out", "passes",
-		"escapes"}, fine: []string{"over the muzzle", "into the barrel", "no lips", "no mouth", "no ear", "no face", "no finger",
+		"escapes"}, fine: []string{"before the muzzle", "over the muzzle", "into the barrel", "no lips", "no mouth", "no ear", "no face", "no finger",
 		"no fingers", "no child", "cannot be sealed", "cannot seal"}},
-	ItemElevation: {yes: []string{"fixed", "holds", "held", "at both stops", "at the stops", "stands upright", "locked"},
+	ItemElevation: {yes: []string{"fixed", "holds", "hold", "held", "at both stops", "at the stops", "stands upright", "locked"},
 		doubt: []string{"by hand"}},
 	ItemTip: {yes: []string{"nothing hard", "flat"}, against: []string{"hard"}},
 	ItemTugAndBite: {yes: []string{"nothing came off", "nothing comes off", "no piece", "no pieces", "none came off", "held", "holds", "whole",
@@ -129,7 +129,7 @@ var affirmations = map[string]affirmation{
 			"all valves closed", "all open", "all shut", "all closed",
 			"everything open", "everything shut", "everything closed", "pump on", "supply on", "compressor on", "goes on", "included",
 			"by itself", "flat", "disconnected", "no battery", "hums", "ignored"},
-		fine: []string{"before it runs", "while running", "stops running", "stopped running", "one after the other", "one after another"}},
+		fine: []string{"while armed", "while charging", "before it runs", "while running", "stops running", "stopped running", "one after the other", "one after another"}},
 	ItemContacts: {yes: []string{"each opens", "each contact opens", "every contact opens", "all open", "all contacts open", "each one opens",
 		"each opened", "every contact opened", "each contact opened", "all opened", "each one opened"},
 		against: []string{"weld*", "stuck", "sticks", "stays closed", "stayed closed", "stays shut", "stayed shut", "beep*"},
@@ -145,7 +145,8 @@ var affirmations = map[string]affirmation{
 			"key on", "myself", "by me", "flew", "ball out", "bang", "after a", "by hand", "by the relief", "second press",
 			"pressed twice", "vented once", "vents once",
 			"remote out of reach", "battery", "stays in",
-			"slow*", "hour*", "turned on", "turning on"}, fine: []string{"second launcher on another*", "other launcher on another*"}},
+			"slow*", "hour*", "turned on", "turning on"}, fine: []string{"second launcher on another*", "other launcher on another*", "while charging", "while armed", "while it charges",
+			"while it is armed", "at full pressure"}},
 	ItemVentOutlets: {yes: []string{"away", "free"}, against: []string{"towards", "muffler on the relief", "capped", "hose on",
 		"cap on", "plugged"},
 		doubt: []string{"camera", "when the", "turned round", "keeps his head", "keeps her head", "head down", "ducks", "neck", "sleeve",
@@ -285,7 +286,7 @@ var reservations = []string{"but", "apart from", "although", "though", "however"
 	"that i heard",
 	"that i saw", "that i noticed", "one could", "from where i", "in our heads", "in my head", "in his head", "on order", "worth mentioning",
 	"except*", "save for", "bar one", "bar two", "this time", "must be", "for safety", "on video", "other than", "enough", "most people",
-	"on the drawing", "in the drawing", "tomorrow", "next week", "next time"}
+	"on the drawing", "in the drawing", "tomorrow", "next week", "next time", "most", "while", "before", "one of", "all except", "rather"}
 
 // doubtful are words beside which it is open for any item how it was, unless they are denied.
 var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "pop out", "popped", "rubs", "rubbed", "rubbing",
@@ -301,7 +302,8 @@ var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "
 
 // unreserved are phrases that begin as a reservation does and are none.
 var unreserved = []string{"even if", "even though", "half a", "half metre*", "half meter*", "the only", "air only", "could not",
-	"as it should", "as they should", "far enough", "long enough", "large enough", "wide enough", "deep enough", "as soon as"}
+	"as it should", "as they should", "at most", "as before", "before each", "before every", "each one of", "every one of",
+	"before any", "far enough", "long enough", "large enough", "wide enough", "deep enough", "as soon as"}
 
 // reserved is the word of an answer beside which nobody knows whether it was as the item asks; "" none. Of the words that speak of
 // the item itself a denied one is none.

@@ -1,13 +1,40 @@
 package launcher
 
-import "puffproof/limits/finding"
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"puffproof/limits/finding"
+)
+
+// PartNames are the names that a design gives to its volumes, paths and parts of the wiring.
+func (l *Launcher) PartNames() (names []string) {
+	for i := range l.Volumes {
+		names = append(names, l.Volumes[i].Name)
+	}
+	for i := range l.Paths {
+		names = append(names, l.Paths[i].Name)
+	}
+	if l.Control != nil {
+		for i := range l.Control.Parts {
+			names = append(names, l.Control.Parts[i].Name)
+		}
+	}
+	return names
+}
 
 // Answered enters the answers of a launcher's checklist into items, or why one does
 // not close its item. day is that of the question, an ISO date; without one no answer
 // counts, for each has a date.
 func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
+	names := l.PartNames()
 	for i := range items {
 		it := &items[i]
+		it.Names = names
+		if strings.HasPrefix(it.ID, finding.ControlItem) { // what is to be kept up is said in the design's own words
+			it.Names = append(slices.Clone(names), strings.FieldsFunc(it.Title.String(), func(r rune) bool { return !unicode.IsLetter(r) })...)
+		}
 		it.Expect = it.Inward() // whoever asks for it has printed it
 		for k := range l.Checklist {
 			c := &l.Checklist[k]

@@ -249,7 +249,11 @@ func someOf(n int) string {
 
 // itemState is an item with what the design's checklist says of it.
 func itemState(a *assessment.Assessment, id string) finding.Text {
-	switch it := a.Launcher.AnswerOf(finding.Item{ID: id}, a.Day); {
+	bare := finding.Item{ID: id}
+	if id == finding.ItemGuard {
+		bare = a.Launcher.GuardItem()
+	}
+	switch it := a.Launcher.AnswerOf(bare, a.Day); {
 	case it.Done != nil:
 		return finding.Words(id + ", confirmed")
 	case len(it.OpenWhy) != 0:
