@@ -286,7 +286,7 @@ var reservations = []string{"but", "apart from", "although", "though", "however"
 	"that i heard",
 	"that i saw", "that i noticed", "one could", "from where i", "in our heads", "in my head", "in his head", "on order", "worth mentioning",
 	"except*", "save for", "bar one", "bar two", "this time", "must be", "for safety", "on video", "other than", "enough", "most people",
-	"on the drawing", "in the drawing", "tomorrow", "next week", "next time", "most", "while", "before", "one of", "all except", "rather"}
+	"on the drawing", "in the drawing", "tomorrow", "next week", "next time", "most", "at most of", "while", "before", "one of", "all except", "rather"}
 
 // doubtful are words beside which it is open for any item how it was, unless they are denied.
 var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "pop out", "popped", "rubs", "rubbed", "rubbing",

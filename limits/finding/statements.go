@@ -96,7 +96,7 @@ var statements = map[string]statement{
 	ItemTipRadius: {with: phrases(`radius, smallest, everywhere, edge, edges, end, ends, coin, tip, fins, fin, nose`)},
 	ItemTugAndBite: {say: "pulled and bitten for ten seconds, nothing came off", with: phrases(`pulled, tugged, squeezed, bit, bitten, gnawed, hard,
 		bit hard into, bit into, yanked, twisted, pliers, teeth, fin, fins, all round, tail, ball, rocket, came off, comes off, counted in,
-		counted out, counted in and out, all came back, complete, both, was, been`)},
+		counted out, counted in and out, came back, all came back, complete, both, was, been`)},
 	ItemWeighed: {with: phrases(`lightest, heaviest, dry, wet, soaked, each, ball, balls, rocket, rockets, projectile, projectiles, times`)},
 	ItemOpenTag: {say: "tag on it, vent locked open", with: phrases(`tag, red, vent, vents, valve, tap, dump, dumps, open, stays open, left open,
 		locked, tied, wire, zip tie, holds, hangs, while carried, while it is carried, stored, until the next use, tank, dose`)},

@@ -28,7 +28,7 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 	switch {
 	case inWords && len(it.Asks) == 0 && Telling(c.Value) < fewWords:
 		return Unusable, Say("its answer, %q, says too little: what was seen, so that who was not there can tell", c.said()).And(it.say())
-	case it.Figure == nil && !Affirms(it.ID, c.Value):
+	case inWords && !Affirms(it.ID, c.Value):
 		return Unusable, Say("its answer, %q, does not say that it was as it should be", c.said()).And(it.say())
 	}
 	for _, group := range of.needs {
@@ -37,8 +37,8 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 		}
 	}
 	if word := it.strangeWord(of, c); word != "" {
-		return Unusable, Say("its answer, %q, says more than the step asks, and what \"%s\" changes nobody can judge: say it without", c.said(),
-			word).And(it.say())
+		return Unusable, Say("its answer, %q, says more than the step asks, and what \"%s\" changes nobody can judge: say it without where "+
+			"all is as asked, and \"failed\" and why where it is not", c.said(), word).And(it.say())
 	}
 	return Closes, nil
 }
