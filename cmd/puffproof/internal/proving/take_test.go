@@ -109,7 +109,7 @@ func TestTakeWithAir(t *testing.T) {
 		"end-caps":         "caps all seated",
 		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "probe of 900 mm does not reach the bore",
 		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "loaded ten times, 59 mm, 60 mm",
-		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold",
+		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold at 20 degC",
 		"projectile.tug-and-bite": "nothing came off",
 		"open.tag":                "tag on the bleed",
 		"unasked.two-actions":     "no click", "control.without-air": "nothing fires, silent"} {
