@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -81,6 +82,9 @@ func speeds(a *assessment.Assessment) *finding.Expected {
 	e := &finding.Expected{Unit: finding.InMetrePerSecond, Low: slowestShot, High: math.Inf(1), Least: 2, Times: measure.LeastShots}
 	if m := a.Launcher.Projectile.Mass; a.Energy != nil && a.Energy.Model > 0 && m.Low > 0 {
 		e.High = math.Sqrt(2 * a.Energy.Model / m.Low)
+		if nominal := a.Energy.NominalMax.FinalSpeed; nominal > 0 { // which no search has to find
+			e.High = max(e.High, nominal*math.Sqrt(worst.ModelFactor))
+		}
 	}
 	return e
 }

@@ -15,11 +15,11 @@ type Asked struct {
 	Or     []string // phrases that say the same in its place; nil: nothing does
 	Any    bool     // of several one is enough
 	May    bool     // it may be left out
+	Ends   bool     // where something ends: what stands behind "from" is where it began, and another one
 	Clock  bool     // times of the day that lie so far apart say the same, as "from 14:05 to 14:20"
 }
 
-// is tells whether the i-th figure of an answer is this one. Where nothing tells it apart, what stands behind "from" is where something
-// began.
+// is tells whether the i-th figure of an answer is this one.
 func (a *Asked) is(c *Confirmation, i int) bool {
 	var before []string
 	if i < len(c.Beside) {
@@ -31,7 +31,7 @@ func (a *Asked) is(c *Confirmation, i int) bool {
 	case a.Behind != nil:
 		return mentions(before, a.Behind)
 	}
-	return len(before) == 0 || before[len(before)-1] != "from"
+	return !a.Ends || len(before) == 0 || before[len(before)-1] != "from"
 }
 
 // asked holds the further figures of an answer against those that it has to bring, and gives the answer without them.
@@ -70,7 +70,7 @@ func (it *Item) asked(c *Confirmation) (rest *Confirmation, outcome Outcome, why
 		if leaves, told := clockSpan(c.Value); a.Clock && told {
 			if leaves < a.Low*(1-figureSlack) {
 				outcome, why = Unusable, Say("its answer, %q, has times that leave %s, less than the %s that it takes", c.said(),
-					Second(leaves).With(1), Second(a.Low).With(1))
+					Second(leaves).In(Shortest, 4), Second(a.Low).In(Shortest, 4))
 			}
 			continue
 		}
@@ -79,8 +79,10 @@ func (it *Item) asked(c *Confirmation) (rest *Confirmation, outcome Outcome, why
 	return &short, outcome, why
 }
 
-// Says is the figure in words, with what says the same in its place.
-func (a *Asked) Says() Text {
+// Says is the figure in words, rounded to the side that is accepted, with what says the same in its place.
+func (a *Asked) Says() Text { return a.says().Inward(&a.Expected) }
+
+func (a *Asked) says() Text {
 	shown, known := a.Unit.shown()
 	var t Text
 	switch {

@@ -17,7 +17,8 @@ var emptyWords = []string{"every gauge at zero", "all gauges at zero", "every ga
 
 // EmptyAt is the pressure that every gauge may show at the end of an emptying, up to a target [Pa gauge].
 func EmptyAt(target float64) Asked {
-	return Asked{Expected: *FigureBetween(InPascalGauge, math.Inf(-1), target), Name: "what every gauge shows then", Or: emptyWords}
+	return Asked{Expected: *FigureBetween(InPascalGauge, math.Inf(-1), target), Name: "what every gauge shows then", Or: emptyWords,
+		Ends: true}
 }
 
 // Lasting is for how long something is watched at least [s].

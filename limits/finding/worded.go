@@ -51,6 +51,29 @@ func (it *Item) say() Text {
 	return nil
 }
 
+// Write is what closes an item beside the figure that it expects: a sentence, and further figures; nil: nothing is asked to be said.
+func (it *Item) Write() Text {
+	var parts []Text
+	if s := Sentence(it.ID); s != "" {
+		parts = append(parts, Say("\"%s\"", s))
+	}
+	if of := statementOf(it.ID); of != nil && len(parts) == 0 {
+		for _, group := range of.needs {
+			parts = append(parts, Say("\"%s\"", strings.TrimSuffix(group[0], "*")))
+		}
+	}
+	for i := range it.Asks {
+		if a := &it.Asks[i]; !a.May {
+			parts = append(parts, Say("%s, ", a.Name).And(a.Says()))
+		}
+	}
+	if e := it.Figure; e != nil && e.Times > 0 {
+		parts = append(parts, Say("all of %d readings, or how many they were with the lowest and the highest, as \"%d times, ...\"", e.Times,
+			e.Times))
+	}
+	return Join(parts, "; ")
+}
+
 // Sentence is one that says all that an item in words asks; "" none is known.
 func Sentence(id string) string {
 	if s := statementOf(id); s != nil {
