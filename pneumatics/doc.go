@@ -9,7 +9,7 @@
 // breakaway and sliding friction, a gap, the inertia of the gas behind and of
 // the air ahead, and the push after the muzzle. Hoses may be lines, whose gas has
 // inertia and friction. It leaves out waves in the barrel, moisture, and real-gas
-// effects; CheckRange states its range. It knows nothing of limits, files or
+// effects; flow.CheckRange states its range. It knows nothing of limits, files or
 // terminals. SI units throughout; pressures are absolute unless a comment says gauge.
 //
 // Start reading at Circuit and Scenario (circuit.go), then Sim.Run (run.go) and

@@ -159,8 +159,18 @@ func (s *Sim) again() {
 	if s.r.Rests > manyRests {
 		s.solver.Phase(int(s.e.mode))
 	}
+	s.solver.Loosen(s.e.looseness())
 	s.solver.SetDirections(s.e.aim(s.solver.Time()))
 	s.solver.Restart()
+}
+
+// looseness is how many times the tolerance a search takes among the waves of lines: behind a projectile that is held by far more than
+// they have, or that has left, they are no news.
+func (e *engine) looseness() float64 {
+	if e.o.Coarse && len(e.laid) > 0 && (e.mode == afterMuzzle || e.mode == held && e.threshold > 1000*e.o.Tolerance*e.pa*e.b.Area) {
+		return 10
+	}
+	return 1
 }
 
 // startMotion lets the projectile go at once where nothing holds it; true ends
@@ -218,6 +228,9 @@ func (s *Sim) reconsider() bool {
 func (s *Sim) idle() bool {
 	e := &s.e
 	y := s.solver.State()
+	if s.r.Rests > manyRests {
+		e.dropSeated(s.solver.Time(), y)
+	}
 	e.conditions(y)
 	return e.waits() && e.left(y) < idleEnergy || e.plugged() && e.plug(y) < 0
 }
@@ -403,7 +416,7 @@ func (s *Sim) leave() bool {
 	e.mode = afterMuzzle
 	e.phase(s.solver.Time()) // the gap is gone
 	if len(e.laid) > 0 {     // the barrel empties through a wide opening, far faster than sound runs along a line
-		s.solver.StiffSoon(e.o.Coarse)
+		s.solver.StiffSoon()
 	}
 	s.again()
 	if e.p[e.bar] < e.pa {

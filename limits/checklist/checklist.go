@@ -107,23 +107,30 @@ func ShotPressure(gauge float64) []finding.Asked {
 		Name: "at what pressure they were fired"}}
 }
 
-// labelItem asks for the proof of ratings.
+// labelItem asks for the proof of ratings: each at least what the design states, with which all is computed, and what the part has to hold.
 func labelItem(a *assessment.Assessment) finding.Item {
 	var parts []finding.Text
 	var named []finding.NamedPart
-	var rated *finding.Expected // at least the lowest pressure that a part has to hold
+	var rated *finding.Expected // at least the lowest pressure that is asked of a part
 	hoses, unrated := a.Launcher.HoseParts()
 	for i, p := range slices.Concat(unrated, a.Parts(), hoses) {
 		if !p.Rated.Set && i >= len(unrated) || math.IsNaN(p.Top) && i < len(unrated) {
 			continue
 		}
-		parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(p.Top)))
-		named = append(named, finding.NamedPart{Name: strings.TrimPrefix(p.Name, "volumes."),
-			Expected: *finding.FigureBetween(finding.InPascalGauge, p.Top, math.Inf(1))})
-		if rated == nil {
-			rated = finding.FigureBetween(finding.InPascalGauge, p.Top, math.Inf(1))
+		least, stated := p.Top, finding.Stated{}
+		if p.Rated.Set {
+			stated = finding.Stated{Key: p.Name + ".rated_pressure", Value: p.Rated.Low}
+			if !(least > stated.Value) { // nor a number: then the verdict on it is unknown
+				least = stated.Value
+			}
 		}
-		rated.Low = min(rated.Low, p.Top)
+		parts = append(parts, finding.Say("%s at least %s for air", p.Name, finding.Bar(least)))
+		asked := finding.FigureBetween(finding.InPascalGauge, least, math.Inf(1))
+		named = append(named, finding.NamedPart{Name: strings.TrimPrefix(p.Name, "volumes."), Expected: *asked, Stated: stated})
+		if rated == nil {
+			rated = finding.FigureBetween(finding.InPascalGauge, least, math.Inf(1))
+		}
+		rated.Low = min(rated.Low, least)
 	}
 	title := "Photograph the rating label of every vessel and of the barrel"
 	if len(unrated) > 0 {

@@ -113,11 +113,58 @@ func TestHowDeepAProjectileSitsIsAsked(t *testing.T) {
 	assert.Empty(t, finding.Refuses(&it, deeper, "2026-06-01"))
 }
 
+// A label that says less than the design contradicts it, however much less the launcher asks for: what is computed rests on the design.
+func TestALabelBelowTheDesignContradictsIt(t *testing.T) {
+	l := sample.TwoTanks(sample.Regulator(0.3e5, 0))
+	for i := range l.Volumes {
+		l.Volumes[i].RatedPressure = launcher.Exact("", 10e5)
+	}
+	l.Barrel.RatedPressure = launcher.Exact("", 10e5)
+	it := labelItem(&assessment.Assessment{Launcher: l, Stated: l})
+	require.Len(t, it.Parts, 3)
+	for i := range it.Parts {
+		require.Equal(t, 10e5, it.Parts[i].Low, "no part has to hold so much")
+	}
+	first, second := it.Parts[0].Name, it.Parts[1].Name
+	judged := func(a, b float64) (finding.Outcome, string) {
+		outcome, why := finding.Judge(&it, &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01",
+			Value:   first + ", " + second + " and the barrel, for air",
+			Beside:  []string{first, second + " and barrel"},
+			Figures: []finding.Figure{{Value: a, Unit: finding.InPascalGauge}, {Value: b, Unit: finding.InPascalGauge}}}, "2026-06-01")
+		return outcome, why.String()
+	}
+	outcome, why := judged(10e5, 12e5)
+	assert.Equal(t, finding.Closes, outcome, why)
+	outcome, why = judged(10e5, 8e5)
+	assert.Equal(t, finding.Failing, outcome)
+	assert.Contains(t, why, "the design states volumes."+second+".rated_pressure as 10 bar, the label has 8 bar: change the design "+
+		"to the label's figure")
+	_, why = judged(0.01e5, 8e5)
+	assert.Contains(t, why, "the design states volumes."+first+".rated_pressure as 10 bar", "below all that is asked it is told too")
+	// 150 psi is 10.342 bar (NIST SP 811, 2008, B.8: 1 psi is 6.894757 kPa); a label in bar is rounded.
+	for _, rated := range []*launcher.Band{&l.Volumes[0].RatedPressure, &l.Volumes[1].RatedPressure, &l.Barrel.RatedPressure} {
+		*rated = launcher.Exact("", 150*6894.757)
+	}
+	it = labelItem(&assessment.Assessment{Launcher: l, Stated: l})
+	outcome, why = judged(10.3e5, 10.3e5)
+	assert.Equal(t, finding.Closes, outcome, why)
+}
+
+// A part whose rating is not stated contradicts nothing: its print has to reach what it has to hold.
+func TestAPrintThatTheDesignDoesNotStateContradictsNothing(t *testing.T) {
+	it := finding.Item{ID: finding.ItemLabels, Figure: finding.FigureBetween(finding.InPascalGauge, 2e5, math.Inf(1)),
+		Parts: []finding.NamedPart{{Name: "paths.feed.hose", Expected: *finding.FigureBetween(finding.InPascalGauge, 2e5, math.Inf(1))}}}
+	_, why := finding.Judge(&it, &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "1 bar for air",
+		Figures: []finding.Figure{{Value: 1e5, Unit: finding.InPascalGauge}}}, "2026-06-01")
+	assert.NotContains(t, why.String(), "the design states")
+	assert.NotEmpty(t, why)
+}
+
 // A rating that names no part has to reach the lowest pressure that one of them has to hold; each named one its own.
 func TestLabelsAskTheLeastOfARatingThatNamesNoPart(t *testing.T) {
 	l := sample.TwoTanks(sample.Regulator(0.3e5, 0))
 	for i := range l.Volumes {
-		l.Volumes[i].RatedPressure = launcher.Exact("", 10e5)
+		l.Volumes[i].RatedPressure = launcher.Exact("", 10e5+2e5*float64(i))
 	}
 	a := &assessment.Assessment{Launcher: l, Stated: l}
 	it := labelItem(a)

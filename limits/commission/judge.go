@@ -23,7 +23,8 @@ func (r *Run) Judge(s *Step, c *finding.Confirmation, log *vent.Log) (Judged, er
 		outcome, why = s.Band.Judge(c)
 	}
 	// a shot that is too fast is told, whatever the answer leaves out
-	if said := outsideOf(s.Band, c); len(said) != 0 && (outcome == finding.Failing || outcome == finding.Unusable && s.Stop > 0) {
+	if said := outsideOf(s.Band, c); len(said) != 0 && len(s.Contradicted(c)) == 0 &&
+		(outcome == finding.Failing || outcome == finding.Unusable && s.Stop > 0) {
 		outcome, why = finding.Failing, said
 	}
 	if s.Stop > 0 && outcome != finding.Void {

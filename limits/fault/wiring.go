@@ -255,8 +255,8 @@ func (st *stage) movedIn(s pneumatics.State, failures []control.Failure) (m move
 				continue
 			}
 			k := slices.IndexFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Name == name })
-			if k < 0 {
-				continue // the reader of designs refuses it
+			if k < 0 || l.Paths[k].OpensFirst && s == pneumatics.Armed { // it counts as open by then (launcher.InTurn)
+				continue // a name of no path the reader of designs refuses
 			}
 			m.wrong = append(m.wrong, k)
 			if other := l.OtherWay(k); other >= 0 && l.Paths[k].Way == launcher.ThreeWay {

@@ -177,6 +177,27 @@ func TestAStuckButtonFires(t *testing.T) {
 	assert.Equal(t, finding.ItemContacts, got["control.button.1.welded"].revealed)
 }
 
+// A valve in series that counts as open while armed stays so where a fault gives it its current then: taken for shut, it would stop the
+// shot of the one behind it.
+func TestAStuckButtonOfTwoValvesInSeriesFires(t *testing.T) {
+	l := wired(t, onRelay()...)
+	l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "mid", Volume: launcher.Exact("volumes.mid.volume", 30*sample.Millilitres)})
+	fire := sample.PathNamed(l, "fire")
+	safety := *fire
+	fire.From, safety.Name, safety.To = "mid", "safety", "mid"
+	l.Paths = append(l.Paths, safety)
+	l.Control.Parts = append(l.Control.Parts, control.Part{Name: "free", Kind: control.Load, Moves: []string{"safety"},
+		Through: through(t, "f1 button.2")})
+	st := stageOf(t, l.InTurn())
+	require.True(t, sample.PathNamed(l, "safety").OpensFirst)
+	f, is := ids(st, "control.button")["control.button.stuck-pressed.armed"]
+	require.True(t, is)
+	assert.True(t, f.unasked && f.changes)
+	w := st.Launcher.Clone()
+	f.apply(w)
+	assert.True(t, sample.PathNamed(w, "safety").OpenIn.Has(pneumatics.Firing) && sample.PathNamed(w, "fire").OpenIn.Has(pneumatics.Firing))
+}
+
 // A shuttle valve shoots when its inlet loses its pressure: a wire that opens the valve there fires, though that valve leads into the
 // open.
 func TestAWireThatEmptiesTheInletOfAShuttle(t *testing.T) {

@@ -70,7 +70,7 @@ func TestWordsAffirm(t *testing.T) {
 // Each figure belongs to the part before it: where several are asked each is named, once, and the longer of two names is meant.
 func TestEachFigureHasItsPart(t *testing.T) {
 	rated := func(name string, low float64) NamedPart {
-		return NamedPart{name, *FigureBetween(InPascalGauge, low, 100e5)}
+		return NamedPart{Name: name, Expected: *FigureBetween(InPascalGauge, low, 100e5)}
 	}
 	it := &Item{ID: ItemLabels, Figure: FigureBetween(InPascalGauge, 1e5, 100e5),
 		Parts: []NamedPart{rated("tank", 1e5), rated("dump_tank", 5e5), rated("paths.feed.hose", 8e5)}}

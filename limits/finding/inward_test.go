@@ -33,8 +33,8 @@ func TestEndsAreRoundedInwards(t *testing.T) {
 	exact := FigureBetween(InMetre, 0.4049e-3, 0.4049e-3)
 	assert.Equal(t, "0.405 mm", Say("%s", Millimetre(0.4049e-3)).Inward(exact).String(), "one value has no side")
 	it := Item{Expect: Say("tank %s, dose %s", Bar(1.04e5), Bar(2.04e5)), Figure: FigureBetween(InPascalGauge, 1.04e5, math.Inf(1)),
-		Parts: []NamedPart{{"tank", *FigureBetween(InPascalGauge, 1.04e5, math.Inf(1))}, {"dose", *FigureBetween(InPascalGauge, 2.04e5,
-			math.Inf(1))}}}
+		Parts: []NamedPart{{Name: "tank", Expected: *FigureBetween(InPascalGauge, 1.04e5, math.Inf(1))},
+			{Name: "dose", Expected: *FigureBetween(InPascalGauge, 2.04e5, math.Inf(1))}}}
 	assert.Equal(t, "tank 1.1 bar, dose 2.1 bar", it.Inward().String())
 }
 

@@ -82,6 +82,10 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if len(c.Unproved) != 0 {
 		return Void, c.Unproved
 	}
+	if c.Newer.Key != "" {
+		return Void, Say("its answer of %s is older than a part that it speaks of: %s is %s; do it again with that part",
+			strings.TrimSpace(c.Date), c.Newer.Key, c.Newer.Made)
+	}
 	if len(it.Never) != 0 {
 		return Unusable, it.Never
 	}
@@ -149,6 +153,9 @@ func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 	}
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
 		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
+	}
+	if why := it.Contradicted(c); why != nil {
+		return Failing, why
 	}
 	if outcome, why := it.Figure.Judge(c); outcome != Closes {
 		return outcome, why
@@ -265,6 +272,8 @@ type Confirmation struct {
 	// Changed: the design says something else of that by now.
 	Build   string
 	Changed bool
+	// Newer is a part that the answer rests on and that was made after it; zero: there is none.
+	Newer NewerPart
 	// Record names the reading in the record beside the design that the answer came from; "" it names none. Recorded: the record
 	// has this very answer. Unproved says why the record does not bear out an answer that it should; nil: it does, or it has
 	// nothing of this item.
@@ -274,6 +283,11 @@ type Confirmation struct {
 	// Entry is the place of that reading in the record, from 1; Since that of the first of the readings which have passed for the same
 	// build up to it, with none in between of another build or that failed; 0: it is not recorded.
 	Entry, Since int
+}
+
+// NewerPart is a part of a design that was made after an answer which speaks of it.
+type NewerPart struct {
+	Key, Made string // its made_on, an ISO date
 }
 
 // Said tells whether nothing but its own words stands behind an answer: it was written into the design by hand, and no record

@@ -2,6 +2,7 @@ package finding
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 )
@@ -10,6 +11,37 @@ import (
 type NamedPart struct {
 	Name string // as the design has it
 	Expected
+	Stated Stated // what the design says of it; zero: nothing
+}
+
+// Stated is the figure that the design states of a part, of which less read off the part contradicts it, whatever would be enough.
+type Stated struct {
+	Key   string  // under which it stands
+	Value float64 // SI; its end on the low side
+}
+
+// Contradicted says of the first figure of an answer that is less than the design states of its part what either says; nil: none is.
+func (it *Item) Contradicted(c *Confirmation) Text {
+	for i, f := range c.Figures {
+		for _, p := range it.meant(c, i) {
+			if s := p.Stated; f.Unit == p.Unit && s.Key != "" && !FigureBetween(p.Unit, s.Value, math.Inf(1)).holds(f.Value) {
+				return Say("its answer, %q, contradicts the design: the design states %s as %s, the label has %s: change the design to the label's "+
+					"figure, then answer again", strings.TrimSpace(c.Value), s.Key, Bars.Of(s.Value, 3), Bars.Of(f.Value, 3))
+			}
+		}
+	}
+	return nil
+}
+
+// meant are the parts that a figure of an answer is of: those named before it; where only one is asked that.
+func (it *Item) meant(c *Confirmation, figure int) []NamedPart {
+	switch {
+	case len(it.Parts) <= 1:
+		return it.Parts
+	case figure < len(c.Beside):
+		return partsIn(it.Parts, c.Beside[figure])
+	}
+	return nil
 }
 
 // named holds each figure of an answer against the part that stands before it. Where several are asked each has to be named, once.
@@ -23,15 +55,9 @@ func (it *Item) named(c *Confirmation) (Outcome, Text) {
 		if f.Unit != unit {
 			continue
 		}
-		meant := it.Parts
-		if len(it.Parts) > 1 {
-			before := ""
-			if i < len(c.Beside) {
-				before = c.Beside[i]
-			}
-			if meant = partsIn(it.Parts, before); len(meant) == 0 {
-				return Unusable, Say("its answer, %q, has a figure behind the name of no part; asked is one of each: %s", value, it.partNames())
-			}
+		meant := it.meant(c, i)
+		if len(meant) == 0 {
+			return Unusable, Say("its answer, %q, has a figure behind the name of no part; asked is one of each: %s", value, it.partNames())
 		}
 		for k := range meant {
 			p := &meant[k]

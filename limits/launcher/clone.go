@@ -16,6 +16,7 @@ func (l *Launcher) Clone() *Launcher {
 	c.Checklist = slices.Clone(l.Checklist)
 	c.Altered = slices.Clone(l.Altered)
 	c.Declared, c.Narrow = slices.Clone(l.Declared), slices.Clone(l.Narrow)
+	c.TooGood = slices.Clone(l.TooGood)
 	c.Template, c.ToFind = slices.Clone(l.Template), slices.Clone(l.ToFind)
 	return c
 }

@@ -54,6 +54,8 @@ type Launcher struct {
 	// Narrow are the quantities whose tolerance is stated narrower than anything of their origin gives: it counts, and what rests on one is
 	// conditional.
 	Narrow []Narrow
+	// TooGood are the figures that are better than any such part's: they count as not stated.
+	TooGood []TooGood
 	// Template are the dotted keys, in order, whose figures are still those of the file to start from: what is
 	// computed with one says nothing of this launcher.
 	Template []string
@@ -287,6 +289,12 @@ type BarrelSpec struct {
 	ProofTest         string
 	MadeOn            string
 	RetireBy          string
+}
+
+// TooGood is a figure that is stated better than any such part's, and the ends of what counts in its place.
+type TooGood struct {
+	Key               string // dotted
+	Stated, Low, High finding.Shown
 }
 
 // Narrow is a quantity whose stated tolerance is narrower than anything of its origin gives.

@@ -6,7 +6,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // answer writes the solved chain down.
@@ -90,6 +90,9 @@ func (s *solver) asItIs() finding.Text {
 	case reliefLowered:
 		parts = append(parts, finding.Say("its relief valve is set too high, to %s where at most %s holds",
 			finding.Bar3(s.l.Paths[s.l.ReliefOnSupply()].SetPressure.Nominal), setting(c.set)))
+	case reliefRaised:
+		parts = append(parts, finding.Say("its relief valve is set too low, to %s, which leaves room for no cut-out",
+			finding.Bar3(s.l.Paths[s.l.ReliefOnSupply()].SetPressure.Nominal)))
 	case reliefAdded:
 		parts = append(parts, finding.Words("it has no relief valve on the supplied volume"))
 	}
@@ -109,13 +112,17 @@ func fullFlowWords(p *launcher.PathSpec) finding.Text {
 func (s *solver) reliefWords() finding.Text {
 	c := &s.chain
 	if !s.out.Works && c.relief != reliefAdded {
-		return finding.Words("set as it is, or lower, it leaves room for no cut-out")
+		return finding.Words("set as it is, lower, or as high as the limits let it, it leaves room for no cut-out")
 	}
 	switch c.relief {
 	case reliefLowered:
 		i := s.l.ReliefOnSupply()
 		return finding.Say("set it down from %s to at most %s, %s: with the switch welded shut it must hold the pressure at %s or less",
 			finding.Bar3(s.l.Paths[i].SetPressure.Nominal), setting(c.set), fullFlowWords(&c.launcher.Paths[i]), setting(c.fault))
+	case reliefRaised:
+		i := s.l.ReliefOnSupply()
+		return finding.Say("set it up from %s to %s, with a spring that allows it, %s: as it is set it leaves room for no cut-out",
+			finding.Bar3(s.l.Paths[i].SetPressure.Nominal), setting(c.set), fullFlowWords(&c.launcher.Paths[i]))
 	case reliefAdded:
 		if math.IsNaN(c.set) {
 			return finding.Words("none on the supplied volume, and none could be set so low")
@@ -170,7 +177,7 @@ func (s *solver) why() finding.Text {
 			"relief valve, %s", setting(c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low))
 	case "energy.fault", "energy.total", "energy.area":
 		if s.out.Witness == nil {
-			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(pneumatics.MaxGauge))
+			return finding.Say("no shot exceeds the energy limit; the gas model was checked up to %s only", finding.Bar(flow.MaxGauge))
 		}
 	}
 	switch o.Binding {

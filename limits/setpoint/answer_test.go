@@ -190,6 +190,37 @@ func TestAnswerPassesTheLadderVerdicts(t *testing.T) {
 	}
 }
 
+// Where a relief valve as it is set leaves no room for any cut-out the answer sets it up, and holds as check judges it once that is
+// entered, relief valve, cut-out and cut-in together, with the design's tolerances in share.
+func TestAReliefValveThatIsSetUpHoldsWhenEntered(t *testing.T) {
+	t.Parallel()
+	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
+		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.02*sample.Bars)
+		p := &l.Paths[l.ReliefOnSupply()]
+		p.SetPressure, p.FullFlowPressure = sample.Between("set", 0.03*sample.Bars, 0.05*sample.Bars), launcher.Exact("full", 0.06*sample.Bars)
+		p.ReseatPressure = launcher.Exact("reseat", 0.02*sample.Bars)
+	})
+	s := settingOf(t, l, Options{})
+	require.True(t, s.Works, s.Why.String())
+	require.Empty(t, s.Unmet.String())
+	assert.Contains(t, s.AsItIs.String(), "its relief valve is set too low, to 0.040 bar, which leaves room for no cut-out")
+	assert.Contains(t, s.Relief.String(), "set it up from 0.040 bar to ")
+	assert.False(t, s.Holds())
+	w := l.Clone()
+	w.Switch.CutOut, w.Switch.CutIn = MovedBand(l.Switch.CutOut, *s.CutOut), MovedBand(l.Switch.CutIn, *s.CutIn)
+	w.Switch.GaugeError = w.GaugeErrorFor(l.Switch.GaugeError, *s.CutOut)
+	MoveRelief(&w.Paths[w.ReliefOnSupply()], *s.ReliefSet)
+	for _, p := range w.Parts() {
+		assert.LessOrEqual(t, w.Paths[w.ReliefOnSupply()].FullFlowHigh(), p.Rated.Low, p.Name)
+	}
+	want := stagesFor(w)
+	a, err := assessment.Make(sample.Weakly(), w, assessment.Options{Want: want})
+	require.NoError(t, err)
+	for _, v := range verdict.OfPressures(a, want) {
+		assert.False(t, failsByPressure(&v), "%s: %s", v.ID, v.Why.String())
+	}
+}
+
 // A soft tip that is confirmed from tomorrow on allows no more today: neither in the
 // answer's own limit nor in the verdicts on faults at its settings.
 func TestATipConfirmedLaterAllowsNothingYet(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/graph"
 )
 
@@ -77,6 +78,7 @@ const (
 	reliefLowered                     // it must be set lower than the design has it
 	reliefAdded                       // the design has none on the supplied volume and needs one
 	reliefNone                        // none, and none needed
+	reliefRaised                      // as the design has it it leaves no room: it must be set higher
 )
 
 // solveChain solves the ladder below the caps. It makes no shots.
@@ -85,7 +87,7 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 	c.step = caps.step
 	c.fault, c.faultID = caps.lowest()
 	c.lowered = caps.faults.at > 0 && caps.faults.at == c.fault
-	c.fault = min(c.fault, pneumatics.MaxGauge) // the gas model goes no further
+	c.fault = min(c.fault, flow.MaxGauge) // the gas model goes no further
 	c.binding = c.faultID
 	over := overchargeWithoutRelief(l)
 	c.limited = over <= c.fault
@@ -107,7 +109,11 @@ func solveChain(l *launcher.Launcher, caps pressureCaps) chain {
 	}
 	c.solveRelief()
 	if !math.IsNaN(c.set) {
-		c.solveSwitch(min(c.fault, c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low*(1-strictly)-c.step), caps)
+		stated := *c.launcher.Switch
+		c.solveBelowRelief(caps)
+		if math.IsNaN(c.cutOut) && c.relief == reliefKept && c.setMax > c.set*(1+strictly) {
+			c.tryHigher(&stated, caps)
+		}
 	}
 	if !math.IsNaN(c.cutOut) {
 		soaked, _ := c.launcher.ReadyHigh()
@@ -174,6 +180,26 @@ func (c *chain) solveRelief() {
 	}
 	w.Paths[i] = stated
 	MoveRelief(&w.Paths[i], c.set)
+}
+
+// solveBelowRelief finds cut-out and cut-in below the low end of the relief valve as it is set in the chain's launcher.
+func (c *chain) solveBelowRelief(caps pressureCaps) {
+	low := c.launcher.Paths[c.launcher.ReliefOnSupply()].SetPressure.Low
+	c.solveSwitch(min(c.fault, low*(1-strictly)-c.step), caps)
+}
+
+// tryHigher sets the relief valve of a launcher, which leaves no room for its switch as stated, as high as the fault pressure allows.
+// Where there is none either all stays as it was.
+func (c *chain) tryHigher(stated *launcher.SwitchSpec, caps pressureCaps) {
+	up := *c
+	up.launcher = c.launcher.Clone()
+	*up.launcher.Switch = *stated
+	up.relief, up.set = reliefRaised, c.setMax
+	up.binding, up.lowered = c.faultID, caps.faults.at > 0 && caps.faults.at == c.fault
+	MoveRelief(&up.launcher.Paths[up.launcher.ReliefOnSupply()], up.set)
+	if up.solveBelowRelief(caps); !math.IsNaN(up.cutOut) {
+		*c = up
+	}
 }
 
 // setFor is the set pressure whose low end lies at low [Pa gauge].

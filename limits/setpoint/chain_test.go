@@ -50,6 +50,31 @@ func TestChainByHand(t *testing.T) {
 	assert.Equal(t, "relief.capacity", none.binding)
 }
 
+// A relief valve that is set too low for any cut-out is tried higher, as far as the fault pressure allows; what leaves no room there
+// either stays as it is.
+func TestAReliefValveThatLeavesNoRoomIsTriedHigher(t *testing.T) {
+	l := sample.Plain(func(l *launcher.Launcher) {
+		l.Switch.CutOut = sample.Between("pressure_switch.cut_out", 0.9*sample.Bars, 1.0*sample.Bars)
+		l.Switch.Differential = launcher.Exact("pressure_switch.differential", 0.05*sample.Bars)
+	})
+	// By hand: below 0.1 bar a band of 0.1 bar and the differential leave nothing above zero.
+	sample.WithRelief(launcher.Exact("set", 0.1*sample.Bars), launcher.Exact("full", 0.12*sample.Bars), 8*sample.Millimetres, 0.62)(l)
+	caps := pressureCaps{energy: 0.6 * sample.Bars, rating: math.Inf(1), blocked: math.Inf(1)}
+	const tolerance = 1 // [Pa]: rungs are kept apart by a millionth, bisection is finer
+	raised := solveChain(l, caps)
+	assert.Equal(t, reliefRaised, raised.relief)
+	assert.Equal(t, "energy.fault", raised.binding)
+	assert.InDelta(t, 0.5*sample.Bars, raised.set, tolerance, "full flow at 1.2 times the set pressure")
+	assert.InDelta(t, 0.5*sample.Bars, raised.launcher.Switch.CutOut.High, tolerance)
+	assert.InDelta(t, 0.6*sample.Bars, raised.launcher.Paths[raised.launcher.ReliefOnSupply()].FullFlowHigh(), tolerance)
+	caps.rating = 0.144 * sample.Bars
+	none := solveChain(l, caps)
+	assert.True(t, math.IsNaN(none.cutOut), "nor at 0.12 bar is there room")
+	assert.Equal(t, reliefKept, none.relief)
+	assert.Equal(t, "ladder.order", none.binding)
+	assert.InDelta(t, 0.1*sample.Bars, none.launcher.Paths[none.launcher.ReliefOnSupply()].SetPressure.Nominal, 0)
+}
+
 // Heat: gas sealed at 278.15 K and heated to 318.15 K rises by the ratio of the
 // temperatures in absolute pressure (Gay-Lussac). The cut-out is what remains.
 func TestChainLeavesRoomForHeat(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // lever is one quantity that can be scaled to make a launcher weaker.
@@ -192,7 +193,7 @@ func (s *solver) target() (cutOut float64, why finding.Text) {
 // neededPressure is the fault pressure that must hold for a cut-out, with the
 // relief valve as low as it may be; NaN where no ladder has that cut-out.
 func neededPressure(l *launcher.Launcher, cutOut float64) float64 {
-	top := pneumatics.MaxGauge
+	top := flow.MaxGauge
 	reaches := func(p float64) bool {
 		caps := pressureCaps{energy: p, rating: math.Inf(1), blocked: math.Inf(1)}
 		w := l.Clone()

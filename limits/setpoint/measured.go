@@ -7,7 +7,7 @@ import (
 	"puffproof/limits/measure"
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // noStart is a cap that leaves no cut-out [Pa gauge].
@@ -27,7 +27,7 @@ func (s *solver) findMeasured() error {
 		m.why = finding.Say("no group of shots counts: %s", measure.FirstFault(ev))
 		return nil
 	}
-	m.reach = min(measure.CarryUp*m.group.Gauge, s.out.Top, s.caps.energy, pneumatics.MaxGauge)
+	m.reach = min(measure.CarryUp*m.group.Gauge, s.out.Top, s.caps.energy, flow.MaxGauge)
 	if floor := ev.LargestContrast(worst.MovingAt(s.l)); floor > s.allowed {
 		m.bound, m.why = floor, finding.Words("shots of the log are faster than the limit allows")
 		return nil

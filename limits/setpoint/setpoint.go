@@ -16,7 +16,8 @@ import (
 // every start pressure up to the highest, in normal running and with the switch
 // welded shut; every rating kept; the ladder in order. The order of solution is
 // fixed: highest fault pressure, relief set pressure, cut-out, cut-in. Then the settings
-// are judged as check does, and lowered until every verdict that hangs on them holds.
+// are judged as check does, and lowered until every verdict that hangs on them holds. A relief valve of the design stays as it is set
+// where it can; one that leaves no room for any cut-out is set up, as far as the fault pressure allows.
 // Measured shots narrow the launcher and cap normal running. A launcher
 // without a supply counts as filled by an unknown pump. The error is the context's,
 // an own limit that cannot be used, or a WithheldError.

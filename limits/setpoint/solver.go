@@ -9,7 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
-	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // solver carries the parts of a setpoint search.
@@ -58,11 +58,11 @@ func newSolver(ctx context.Context, l *launcher.Launcher, o Options) (*solver, e
 // topPressure is the highest start pressure that need be looked at [Pa gauge].
 func topPressure(l *launcher.Launcher) (gauge float64, why string) {
 	if l.Supply != nil && l.Supply.DeadHead.Set {
-		if top := l.Soak(l.Supply.DeadHead.High); top < pneumatics.MaxGauge {
+		if top := l.Soak(l.Supply.DeadHead.High); top < flow.MaxGauge {
 			return top, "the supply's dead head, left in the heat"
 		}
 	}
-	return pneumatics.MaxGauge, "the end of the gas model's range"
+	return flow.MaxGauge, "the end of the gas model's range"
 }
 
 // Options steer Find. The zero value rests on ceiling and model.

@@ -12,6 +12,7 @@ import (
 	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // bases compares what each basis of the energy limit would allow.
@@ -193,7 +194,7 @@ func (s *solver) strongerPump() error {
 	d.Low, d.Nominal, d.High = stronger*d.Low, stronger*d.Nominal, stronger*d.High
 	high := w.Soak(d.High)
 	out := Turned{What: finding.Words("a pump half as strong again swapped in, no working relief valve, left in the heat"), Pressure: high}
-	if high <= min(s.caps.energy, s.caps.rating, s.caps.blocked, pneumatics.MaxGauge) {
+	if high <= min(s.caps.energy, s.caps.rating, s.caps.blocked, flow.MaxGauge) {
 		for _, o := range []search.Options{search.Quick(), {Budget: 4000}} { // a longer search only where a short one finds nothing
 			res, err := s.worstAt(w, high, o)
 			if err != nil {

@@ -7,6 +7,7 @@ import (
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // DesignNotes say what of a design is taken in a way that its builder may not have
@@ -28,6 +29,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("The tolerance of %s is stated narrower than anything so known is: it counts as stated, and what is "+
 			"computed with it holds only if that is true. State what the instrument can tell.", finding.Join(each, ", ")))
 	}
+	for _, g := range l.TooGood {
+		out = append(out, finding.Say("%s says %s, which is better than any such part (common practice, no source): it counts as not stated, "+
+			"%s. Measure it.", g.Key, g.Stated, g.Low.To(g.High)))
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {
@@ -38,7 +43,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			finding.ItemOneBarrel))
 	}
 	for i := range l.Paths {
-		if p := &l.Paths[i]; p.OpensFirst {
+		if p := &l.Paths[i]; p.OpensFirst && p.Kind == pneumatics.Valve {
+			out = append(out, finding.Say("paths.%s lies in series with another valve that opens for a shot, and nothing says that one press opens "+
+				"both at once: each order is judged, the first of them wide open before the last. Where one load of [control] moves both, or one "+
+				"button does, state it there.", p.Name))
+		} else if p.OpensFirst {
 			out = append(out, finding.Say("paths.%s is turned by hand and lies in series with a valve that opens for a shot: it counts as open "+
 				"before, as it is where one is worked after the other. Write \"armed\" into its open_in, or leave one of the two out.", p.Name))
 		}

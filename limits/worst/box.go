@@ -45,6 +45,8 @@ type Box struct {
 	Start      int                  // index of the start pressure; -1: none
 	Seat       int                  // index of the seat; -1: none
 	From       int                  // index of the state before; -1: none
+	Turn       int                  // index of the order in which valves in series are opened; -1: there is one only
+	turns      []turn               // the orders
 	first      int                  // index of the first extra coordinate
 	Dim        int                  // how many coordinates there are
 	stop       func() bool          // of the shots of its evaluators; nil: they are not stopped
@@ -55,9 +57,10 @@ type Box struct {
 func (b *Box) Until(ctx context.Context) { b.stop = func() bool { return ctx.Err() != nil } }
 
 // NewBox lays out the coordinates of a question: every quantity of the design that
-// can bear on the shot, then start pressure, seat, state before, extras.
+// can bear on the shot, then start pressure, seat, state before, order of valves, extras.
 func NewBox(l *launcher.Launcher, q Question) *Box {
-	b := &Box{Launcher: l, Question: q, Start: -1, Seat: -1, From: -1, Quantities: catalogue.Coordinates(l, max(q.Top, q.StartMax))}
+	b := &Box{Launcher: l, Question: q, Start: -1, Seat: -1, From: -1, Turn: -1, turns: turnsOf(l),
+		Quantities: catalogue.Coordinates(l, max(q.Top, q.StartMax))}
 	for i := range b.Quantities {
 		b.Labels = append(b.Labels, b.Quantities[i].Key)
 	}
@@ -73,6 +76,9 @@ func NewBox(l *launcher.Launcher, q Question) *Box {
 	}
 	if len(q.FromAll) > 1 {
 		b.From = add("state before")
+	}
+	if len(b.turns) > 0 {
+		b.Turn = add("valve opened last")
 	}
 	b.first = len(b.Labels)
 	for _, e := range q.Extra {

@@ -101,6 +101,9 @@ func (e *Evaluator) prepare(u []float64) {
 		e.quantities[k].Move(u[k])
 	}
 	e.l.FillShot(&e.Circuit)
+	if b.Turn >= 0 {
+		b.turns[min(int(u[b.Turn]*float64(len(b.turns))), len(b.turns)-1)].apply(e.l, &e.Circuit)
+	}
 	at := b.Question.StartMin
 	if b.Start >= 0 {
 		at = b.Question.start(u[b.Start])

@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // Nominal is one shot with nominal values, in detail.
@@ -40,7 +41,7 @@ func NominalShot(ctx context.Context, l *launcher.Launcher, at *float64, samples
 	if at != nil {
 		start = *at
 	}
-	if err := pneumatics.CheckRange(start, l.Ambient.Temperature.Nominal); err != nil {
+	if err := flow.CheckRange(start, l.Ambient.Temperature.Nominal); err != nil {
 		return nil, &RangeError{err}
 	}
 	n := &Nominal{}

@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // StartEnergy is the final energy of a shot from one start pressure.
@@ -22,7 +23,7 @@ func NominalOverStart(ctx context.Context, l *launcher.Launcher, high float64, n
 	return overStart(ctx, high, n, func() func(gauge float64) float64 {
 		sim := new(pneumatics.Sim)
 		return func(gauge float64) float64 {
-			if pneumatics.CheckRange(gauge, l.Ambient.Temperature.Nominal) != nil {
+			if flow.CheckRange(gauge, l.Ambient.Temperature.Nominal) != nil {
 				return math.NaN()
 			}
 			c, sc := NominalScenario(l, gauge)

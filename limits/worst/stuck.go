@@ -184,7 +184,7 @@ func (s *stuck) at(start float64) stuckShot {
 	s.e.prepare(s.full)
 	s.e.sc.Parts.NoAfterMuzzle = true // one that has left is none, whatever the air does then
 	o := s.e.Options
-	o.OnlyLeaving, o.Onward, o.Leap, o.Later = false, 0, false, 0 // where it stops is asked; most that hop do not come far
+	o.OnlyLeaving, o.Onward, o.Leap, o.Later = false, 0, s.edge > finalEdge, 0 // where it stops is asked; most that hop do not come far
 	r := &pneumatics.Result{}
 	for _, o.MaxSteps = range [...]int{500, longRun} {
 		r = s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)

@@ -100,10 +100,11 @@ func (s *Solver) noticeStiffness(h float64) {
 // of stability keep up. It damps them where its first trial steps are let grow, for all that such waves, about as large as
 // the tolerance, look like errors to it.
 const (
-	firstTry  = 24 // after so many steps at the limit of stability; after twice as many each time that does not pay
-	lenience  = 4  // times the tolerance, in the first trial steps
-	leniently = 4  // so many of them
-	paying    = 4  // times as far as the explicit method gets for the same work: it has paid
+	firstTry  = 24  // after so many steps at the limit of stability; after twice as many each time that does not pay
+	lenience  = 10  // times the tolerance, in the first trial steps; those that miss it are followed by shorter ones
+	leniently = 8   // so many of them
+	leap      = 100 // times as long as the additive steps the first of them is: waves only die in steps far longer than they last
+	paying    = 4   // times as far as the explicit method gets for the same work: it has paid
 	// Implicit steps in a row that get no further than the explicit method would end the stretch: more of them from the third trial in vain
 	// on, for the slowest waves die down in them before the steps grow. With three a steady flow through hoses was followed in the steps of
 	// its waves; with twelve in no fewer than with eight.
@@ -122,7 +123,7 @@ func (s *Solver) stiffStep(limit float64) Outcome {
 			return StepTooSmall
 		}
 		err := s.stiffTrial(h)
-		if err <= 1 {
+		if err <= s.allowed() {
 			t := s.t + h
 			if last {
 				t = limit
@@ -181,12 +182,16 @@ func (s *Solver) stiffTrial(h float64) float64 {
 	if !s.factorise(h) {
 		return math.NaN()
 	}
-	err := s.rodas(h)
-	if s.stiff.lenient > 0 {
+	return s.rodas(h)
+}
+
+// allowed is the error that a trial step may have.
+func (s *Solver) allowed() float64 {
+	if s.stiff.lenient > 0 && !s.add.on {
 		s.stiff.lenient--
-		err /= lenience
+		return lenience
 	}
-	return err
+	return 1
 }
 
 // stayStable keeps the next step of a system with waves from growing past the limit of
@@ -253,6 +258,7 @@ func (s *Solver) calmDown(h float64) {
 		st.on, st.hits, a.on, a.reached = false, 0, false, 0
 	case a.on && a.steps >= a.most: // the waves may have died down
 		a.on, a.reached, a.tried, st.calm = false, h, 0, 0
+		s.h, st.lenient = leap*h, leniently
 	}
 }
 

@@ -147,6 +147,7 @@ type Solver struct {
 	scale      []float64
 	k          [extendedStages][]float64
 	rtol       float64
+	stated     float64 // rtol is that, or looser for a while
 	h, hMax    float64
 	hLast      float64
 	lastErr    float64
@@ -223,7 +224,8 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 		s.scale[i] = 1e-6
 	}
 	copy(s.scale, set.Scale)
-	s.rtol, s.hMax, s.h = set.Tolerance, set.MaxStep, set.FirstStep
+	s.stated, s.hMax, s.h = set.Tolerance, set.MaxStep, set.FirstStep
+	s.rtol = s.stated
 	if s.hMax <= 0 {
 		s.hMax = math.Inf(1)
 	}
@@ -262,18 +264,11 @@ func (s *Solver) Restart() {
 	}
 }
 
-// loosely is how many times the tolerance counts where the caller asks for less from some point on.
-const loosely = 10
-
 // StiffSoon tells the solver of a system with waves that from here on, until Start, it is
-// likely to be stiff: it waits for fewer steps at the limit of stability. With loose what is still to come
-// adds little to what counts, and ten times the tolerance serves.
-func (s *Solver) StiffSoon(loose bool) {
+// likely to be stiff: it waits for fewer steps at the limit of stability.
+func (s *Solver) StiffSoon() {
 	s.stiff.patience = 3
 	s.stiff.on, s.stiff.hits, s.add.on, s.add.reached = false, 0, false, 0
-	if loose {
-		s.rtol *= loosely
-	}
 }
 
 // kinds is how many kinds of stretches a run may have.
@@ -294,6 +289,9 @@ func (s *Solver) Phase(kind int) {
 
 // Grant lets the run make so many steps from here on, but no more than most in all.
 func (s *Solver) Grant(steps, most int) { s.maxSteps = max(s.maxSteps, min(s.steps+steps, most)) }
+
+// Loosen makes the tolerance so many times the stated one from here on, until Start.
+func (s *Solver) Loosen(times float64) { s.rtol = times * s.stated }
 
 // Leap sets the time, where the caller has changed the state to what it is then; call Restart after it.
 func (s *Solver) Leap(t float64) { s.t = t }

@@ -202,6 +202,11 @@ func compareWords(v *paper.Verification, in paper.Input, data []byte) error {
 	v.Own = doc.Running
 	altered := !bytes.Equal(again, data)
 	v.Cut = document.CutOff(data) || altered && bytes.HasPrefix(again, data)
+	more, longer := bytes.CutPrefix(data, bytes.TrimSpace(again))
+	v.After = altered && (document.Followed(data) || longer && len(bytes.TrimSpace(more)) > 0)
+	if v.After { // whatever made it
+		v.Altered = &altered
+	}
 	if altered && v.Again.OtherWork != "" {
 		v.NotKnown = fmt.Sprintf("puffproof %s made it, this is %s and makes other words of its inputs", v.Archive.Version, program())
 		return nil

@@ -185,7 +185,9 @@ func TestVerifySeesWhatHappened(t *testing.T) {
 		require.NoError(t, err)
 		write(t, "altered."+format, altered(t, string(data)))
 		rows = append(rows, row{file + " --date 2026-06-01", statusOK, "own inputs give its answers again", true},
-			row{"altered." + format + " --date 2026-06-01", statusNotHeld, "ALTERED", true})
+			row{"altered." + format + " --date 2026-06-01", statusNotHeld, "ALTERED", true},
+			row{"longer." + format + " --date 2026-06-01", statusNotHeld, "was ALTERED: something follows its end;", true})
+		write(t, "longer."+format, string(data)+"\nApproved by nobody.\n"+strings.Repeat("And so on.\n", 300))
 	}
 	for _, c := range rows {
 		environ := cache
@@ -195,6 +197,7 @@ func TestVerifySeesWhatHappened(t *testing.T) {
 		st, out, errOut := playIn(t, environ, newRegistry(), "", append([]string{"verify"}, strings.Fields(c.args)...)...)
 		assert.Equal(t, c.want, st, "%s: %s%s", c.args, out, errOut)
 		assert.Contains(t, out+errOut, c.says, c.args)
+		assert.NotContains(t, out+errOut, "CUT OFF", c.args)
 	}
 	st, _, errOut = puffproof(t, "card", "d.toml", "--date", "2026-05-31", "-o", "card.html")
 	require.Equal(t, statusOK, st, errOut)

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"puffproof/cmd/puffproof/internal/edit"
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/advise"
 )
 
@@ -27,11 +28,11 @@ func (e *Editable) Answered(g Given) (*Editable, error) {
 		return nil, err
 	}
 	if g.Build == "" {
-		flat, err := Flatten(string(e.data))
+		flat, err := rests.Flatten(string(e.data))
 		if err != nil {
 			return nil, err
 		}
-		g.Build = BuildOf(flat, g.Item)
+		g.Build = rests.BuildOf(flat, g.Item)
 	}
 	if err := g.into(f); err != nil {
 		return nil, err

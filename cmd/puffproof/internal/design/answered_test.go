@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
 )
 
@@ -29,9 +30,9 @@ func answerOf(t *testing.T, e *Editable, item string) finding.Confirmation {
 func TestAnAnswerIsWrittenWhereItStands(t *testing.T) {
 	head, err := os.ReadFile("../../testdata/least.toml")
 	require.NoError(t, err)
-	flat, err := Flatten(string(head))
+	flat, err := rests.Flatten(string(head))
 	require.NoError(t, err)
-	build := BuildOf(flat, "vent.test")
+	build := rests.BuildOf(flat, "vent.test")
 	entry := "who = \"A.\"\ndate = \"2026-05-02\"\nvalue = \"2 s\"\nbuild = \"" + build + "\"\n"
 	const other = "[checklist.\"leak-down\"] # first\nwho = \"B.\"\ndate = \"2026-05-01\"\n"
 	for name, c := range map[string]struct{ before, after string }{

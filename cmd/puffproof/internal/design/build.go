@@ -38,7 +38,7 @@ func (r *reader) launcher(root *toml.Table) *launcher.Launcher {
 		inOrder(l.InTurn())
 	}
 	r.bench(root, l)
-	l.Narrow = r.narrow
+	l.Narrow, l.TooGood = r.narrow, r.tooGood
 	l.Declared, l.Template, l.ToFind = once(r.declared), once(r.template), once(r.toFind)
 	return l
 }

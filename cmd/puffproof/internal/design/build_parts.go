@@ -186,7 +186,8 @@ func (s *section) minding(p *launcher.PathSpec) {
 		p.SetPressure = s.band("set_pressure")
 		set := p.SetPressure.Nominal
 		p.Droop = s.or("droop", 0.1*set, 0.02*set, 0.3*set, usual("0.1 times the set pressure, 0.02 to 0.3"))
-		p.Creep = s.or("creep", 0.1*set, 0, 0.3*set, usual("0.1 times the set pressure, 0 to 0.3"))
+		p.Creep = s.orReal("creep", leastCreep*set, finding.Bars,
+			assumed(s.dotted("creep"), 0.1*set, 0, 0.3*set, usual("0.1 times the set pressure, 0 to 0.3")))
 		p.Relieving = s.answers["relieving"] == launcher.Yes
 	case "relief":
 		s.relief(p)
@@ -208,10 +209,14 @@ func (s *section) relief(p *launcher.PathSpec) {
 
 // shifted gives a pressure of a relief valve: as stated, as stated and shifted with the set pressure, or assumed.
 func (s *section) shifted(name string, set launcher.Band, nominal, low, high float64, what finding.Text) launcher.Band {
-	if !s.has(name) {
-		return assumed(s.dotted(name), nominal, low, high, what)
-	}
+	instead := assumed(s.dotted(name), nominal, low, high, what)
 	b := s.band(name)
+	switch {
+	case !s.has(name):
+		return instead
+	case name == "full_flow_pressure" && b.Nominal >= set.Nominal && b.Nominal <= (1+leastLift)*set.Nominal*(1+1e-9):
+		return s.tooGood(b, finding.Bars, instead)
+	}
 	if !s.stated[name] {
 		b.Low, b.High = b.Nominal-(set.Nominal-set.Low), b.Nominal+(set.High-set.Nominal)
 		b.Assumed, b.Reason = true, finding.Words("no tolerance stated; shifts with the set pressure")

@@ -121,8 +121,9 @@ func (r *reader) pressureSwitch(root *toml.Table, gauges []launcher.GaugeSpec) *
 	}
 	sw := &launcher.SwitchSpec{Senses: s.texts["senses"], CutOut: s.band("cut_out"), CutIn: s.band("cut_in"),
 		Differential: s.band("differential"),
-		ReactionTime: s.or("reaction_time", 0.1, 0, 0.5, usual("0.1 s, 0 to 0.5 s")),
-		GaugeError:   s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
+		ReactionTime: s.orReal("reaction_time", leastReaction, finding.Milliseconds,
+			assumed(s.dotted("reaction_time"), 0.1, 0, 0.5, usual("0.1 s, 0 to 0.5 s"))),
+		GaugeError: s.band("gauge_error"), Adjustable: s.answers["adjustable"], AdjustableTo: s.band("adjustable_to")}
 	if sw.CutIn.Set && !s.stated["cut_in"] && s.stated["cut_out"] {
 		sw.CutIn.Low = max(sw.CutIn.Nominal-(sw.CutOut.Nominal-sw.CutOut.Low), 0.1*sw.CutIn.Nominal)
 		sw.CutIn.High = sw.CutIn.Nominal + (sw.CutOut.High - sw.CutOut.Nominal)

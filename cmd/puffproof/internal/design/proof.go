@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
@@ -61,7 +62,7 @@ func holdAgainst(l *launcher.Launcher, p *Proof, data []byte) {
 	if len(l.Checklist) == 0 {
 		return
 	}
-	flat, err := Flatten(string(data))
+	flat, err := rests.Flatten(string(data))
 	for i := range l.Checklist {
 		c := &l.Checklist[i]
 		build := c.Build
@@ -71,7 +72,8 @@ func holdAgainst(l *launcher.Launcher, p *Proof, data []byte) {
 				c.Entry, c.Since = at, p.since(r, at)
 			}
 		}
-		c.Changed = build != "" && (err != nil || build != BuildOf(flat, c.Item))
+		c.Changed = build != "" && (err != nil || build != rests.BuildOf(flat, c.Item))
+		c.Newer.Key, c.Newer.Made = rests.NewerPart(flat, c.Item, c.Date)
 	}
 }
 

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"bytes"
 	"os"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
 )
 
@@ -18,10 +20,10 @@ func TestAnAnswerIsHeldAgainstItsRecord(t *testing.T) {
 	require.NoError(t, err)
 	plain, problems := Reader{}.Open("least.toml", head)
 	require.Empty(t, problems)
-	flat, err := Flatten(string(head))
+	flat, err := rests.Flatten(string(head))
 	require.NoError(t, err)
 	read := Proven{Name: "0123456789abcdef", Item: "vent.test", Who: "AB, CD", Date: "2026-05-02", Value: "2 s",
-		Build: BuildOf(flat, "vent.test"), Passed: true, Whole: true}
+		Build: rests.BuildOf(flat, "vent.test"), Passed: true, Whole: true}
 	written, err := plain.Answered(Given{Item: read.Item, Who: read.Who, Date: read.Date, Value: read.Value, Record: read.Name})
 	require.NoError(t, err)
 	with := func(change func(r *Proven)) *Proof {
@@ -106,7 +108,7 @@ func TestAChangedFileKeepsItsRecord(t *testing.T) {
 func TestSinceWhenAReadingStands(t *testing.T) {
 	head, err := os.ReadFile("../../testdata/least.toml")
 	require.NoError(t, err)
-	flat, err := Flatten(string(head))
+	flat, err := rests.Flatten(string(head))
 	require.NoError(t, err)
 	plain, problems := Reader{}.Open("least.toml", head)
 	require.Empty(t, problems)
@@ -115,7 +117,7 @@ func TestSinceWhenAReadingStands(t *testing.T) {
 	read := func(item, build string, passed bool) Proven {
 		return Proven{Item: item, Who: "AB", Date: "2026-05-02", Value: "2 s", Build: build, Passed: passed, Whole: true}
 	}
-	now := BuildOf(flat, "vent.test")
+	now := rests.BuildOf(flat, "vent.test")
 	good, other, failed := read("vent.test", now, true), read("vent.test", "another", true), read("vent.test", now, false)
 	beside := read("drill.jam", "another", false)
 	for name, c := range map[string]struct {
@@ -138,12 +140,38 @@ func TestSinceWhenAReadingStands(t *testing.T) {
 // Whoever looked at all of it looked at one launcher: its name, revision and serial bear on that step, and on no other.
 func TestTheSecondLookIsAtOneLauncher(t *testing.T) {
 	for _, key := range []string{"name", "revision", "serial"} {
-		assert.True(t, Bears(key, finding.ItemSecondLook), key)
-		assert.False(t, Bears(key, finding.ItemVentTest), key)
-		assert.False(t, Bears(key, finding.ItemLandingClear), key)
+		assert.True(t, rests.Bears(key, finding.ItemSecondLook), key)
+		assert.False(t, rests.Bears(key, finding.ItemVentTest), key)
+		assert.False(t, rests.Bears(key, finding.ItemLandingClear), key)
 	}
-	assert.False(t, Bears("description", finding.ItemSecondLook))
+	assert.False(t, rests.Bears("description", finding.ItemSecondLook))
 	l, problems := Read("x.toml", []byte("serial = \"3\"\n"+minimal))
 	require.Empty(t, problems)
 	assert.Equal(t, "3", l.Serial)
+}
+
+// An answer that is older than a part it speaks of was given for another one: it is due again, whatever build it names.
+func TestAnAnswerOlderThanItsPartIsVoid(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	dated := bytes.Replace(head, []byte("[projectile]\n"), []byte("[projectile]\nmade_on = \"2026-05-20\"\n"), 1)
+	for _, c := range []struct {
+		item, date string
+		older      bool
+	}{
+		{finding.ItemTip, "2026-05-19", true}, {finding.ItemTip, "2026-05-20", false}, {finding.ItemShots, "2026-05-19", true},
+		{finding.ItemLabels, "2026-05-19", false}, {finding.ItemElevation, "2026-05-19", false},
+	} {
+		d, problems := Reader{}.Open("least.toml", dated)
+		require.Empty(t, problems)
+		with, err := d.Answered(Given{Item: c.item, Who: "AB", Date: c.date, Value: "as read"})
+		require.NoError(t, err)
+		l := with.Launcher()
+		require.Len(t, l.Checklist, 1)
+		outcome, why := finding.Judge(&finding.Item{ID: c.item}, &l.Checklist[0], "2026-06-01")
+		assert.Equal(t, c.older, outcome == finding.Void, "%s of %s", c.item, c.date)
+		if c.older {
+			assert.Contains(t, why.String(), "its answer of 2026-05-19 is older than a part that it speaks of: projectile.made_on is 2026-05-20")
+		}
+	}
 }

@@ -20,6 +20,7 @@ type reader struct {
 	keys      *keys.Table
 	ambient   launcher.Band
 	declared  []string               // keys whose values are declared only
+	tooGood   []launcher.TooGood     // figures better than any such part's
 	narrow    []launcher.Narrow      // quantities with a tolerance that nothing of their origin gives
 	template  []string               // keys whose figures are still the template's
 	toFind    []string               // keys that have "?"

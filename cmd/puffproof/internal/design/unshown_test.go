@@ -2,12 +2,17 @@ package design
 
 import (
 	"bytes"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 )
 
 // An error of nothing is none that was measured: the finest dial gauges have a thousandth of their range (class 0.1 of EN 837-1). The
@@ -62,4 +67,57 @@ func TestAClassThatNoGaugeHasIsRefused(t *testing.T) {
 		assert.Contains(t, list(problems), "0.1")
 	}
 	assert.Equal(t, 0.1, read(t, of("0.1")).Gauges[0].Class)
+}
+
+// A regulator without any creep, a switch without any reaction time and a relief valve that is fully open where it begins to open are no
+// better than those of which nothing is stated (common practice, from memory: lock-up is some hundredths of the set pressure; a relay
+// drops in 10 ms or more, and a motor runs down; safety valves reach full flow 3 % above set at the least, most 10 %).
+func TestFiguresThatNoPartHasCountAsNotStated(t *testing.T) {
+	whale := string(demo(t, "whale.toml"))
+	const regulator = "[paths.reg]\nfrom = \"tank\"\nto = \"dose\"\nkind = \"regulator\"\norifice = \"3 mm ± 0.1 mm\"\n" +
+		"set_pressure = \"0.5 bar ± 0.02 bar\"\n"
+	const relief = "[paths.blow]\nfrom = \"tank\"\nto = \"atmosphere\"\nkind = \"relief\"\norifice = \"4 mm ± 0.1 mm\"\npoints = \"away\"\n" +
+		"set_pressure = \"0.60 bar ± 0.02 bar\"\n"
+	has := func(text string) *launcher.Launcher { return read(t, []byte(text)) }
+	creep := func(l *launcher.Launcher) launcher.Band { return l.Paths[l.PathIndex("reg")].Creep }
+	full := func(l *launcher.Launcher) launcher.Band { return l.Paths[l.PathIndex("blow")].FullFlowPressure }
+	reaction := func(l *launcher.Launcher) launcher.Band { return l.Switch.ReactionTime }
+	onSwitch := func(line string) string {
+		return strings.Replace(whale, "[pressure_switch]\n", "[pressure_switch]\n"+line, 1)
+	}
+	for _, c := range []struct {
+		key, without string
+		with         func(value string) string
+		band         func(*launcher.Launcher) launcher.Band
+		none, some   []string
+	}{
+		{"paths.reg.creep", whale + "\n" + regulator, func(v string) string { return whale + "\n" + regulator + "creep = " + v + "\n" }, creep,
+			[]string{`"0 bar"`, `"0 bar ± 0 bar"`, `"0 bar, measured"`, `"0.004 bar ± 0 bar, measured"`},
+			[]string{`"0.02 bar"`, `"0 bar -0/+0.05 bar, measured"`, `"0.006 bar ± 0.001 bar, measured"`}},
+		{"pressure_switch.reaction_time", onSwitch(""), func(v string) string { return onSwitch("reaction_time = " + v + "\n") }, reaction,
+			[]string{`"0 s"`, `"0 s ± 0 s"`, `"0 s, measured"`, `"5 ms ± 4 ms"`},
+			[]string{`"0.1 s ± 0.05 s, measured"`, `"0 s -0/+0.1 s"`, `"20 ms"`}},
+		{"paths.blow.full_flow_pressure", whale + "\n" + relief, func(v string) string {
+			return whale + "\n" + relief + "full_flow_pressure = " + v + "\n"
+		}, full, []string{`"0.60 bar"`, `"0.60 bar ± 0.02 bar"`, `"0.605 bar"`, `"0.606 bar ± 0.02 bar"`},
+			[]string{`"0.62 bar"`, `"0.66 bar ± 0.02 bar"`}},
+	} {
+		missing := c.band(has(c.without))
+		require.True(t, missing.Assumed, c.key)
+		for _, v := range c.none {
+			l := has(c.with(v))
+			b := c.band(l)
+			assert.Equal(t, missing, b, "%s = %s", c.key, v)
+			notes := finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+			assert.Contains(t, notes, c.key+" says ", v)
+			assert.Contains(t, notes, "counts as not stated", v)
+			narrow := slices.ContainsFunc(l.Narrow, func(n launcher.Narrow) bool { return n.Key == c.key })
+			assert.False(t, narrow, "%s: its tolerance counts no more", v)
+		}
+		for _, v := range c.some {
+			l := has(c.with(v))
+			assert.NotEqual(t, missing, c.band(l), "%s = %s", c.key, v)
+			assert.NotContains(t, finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String(), c.key+" says ", v)
+		}
+	}
 }

@@ -65,16 +65,28 @@ func Differences(file, should []byte) []Difference {
 	return out
 }
 
-// CutOff tells whether a file of a paper ends before its end.
-func CutOff(file []byte) bool {
-	text := bytes.TrimRight(file, " \r\n")
-	switch FormatOfFile(file) {
-	case "html":
-		return !bytes.HasSuffix(text, []byte("</html>"))
-	case "pdf":
-		return !bytes.Contains(file[max(0, len(file)-2048):], []byte("%%EOF"))
+// endOf is where the end of a paper's file is, and whether it has one; a Markdown file has no end of its own.
+func endOf(file []byte) (at int, has bool) {
+	ends := map[string]*regexp.Regexp{"html": regexp.MustCompile("</html>"), "pdf": regexp.MustCompile(`startxref\s+\d+\s+%%EOF`)}
+	if end := ends[FormatOfFile(file)]; end == nil {
+		return len(file), true
+	} else if found := end.FindIndex(file); found != nil { // the first: a PDF that was added to has a second one
+		return found[1], true
 	}
-	return false // Markdown has no end of its own: Differences finds what is missing
+	return 0, false
+}
+
+// CutOff tells whether a file of a paper ends before its end. Of a Markdown file nobody can tell: Differences finds what is missing.
+func CutOff(file []byte) bool {
+	_, has := endOf(file)
+	return !has
+}
+
+// Followed tells whether something else than blanks and line ends stands behind the end of a file of a paper. Of a Markdown file
+// nobody can tell.
+func Followed(file []byte) bool {
+	at, has := endOf(file)
+	return has && len(bytes.TrimSpace(file[at:])) > 0
 }
 
 // lineDifferences compares line by line, from both ends, so that lines put in or

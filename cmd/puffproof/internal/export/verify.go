@@ -31,7 +31,8 @@ func Verify(v *paper.Verification) (json.RawMessage, error) {
 	return show.Document(show.Fields("verify", show.Fields("file", v.File,
 		"paper", v.Archive.Paper, "good", v.Good(), "finding", v.Finding(), "paper_finding", v.Archive.Finding,
 		"finding_now", c.Finding, "holds", c.Holds, "confirmed", c.Confirmed, "open_items", c.OpenItems, "made_on", v.Archive.Date,
-		"made_by", v.Archive.Version, "altered", v.Altered, "cut_off", v.Cut, "finding_is_not_its_inputs", v.FalseFinding(),
+		"made_by", v.Archive.Version, "altered", v.Altered, "cut_off", v.Cut, "something_follows_its_end", v.After,
+		"finding_is_not_its_inputs", v.FalseFinding(),
 		"altered_places", show.List(v.Differs, differenceFields), "altered_not_known", notKnown, "withdraw", withdraw,
 		"recomputed", !v.Known, "dated_ahead", v.Ahead(),
 		"expired", show.Said(v.Expired), "describes", describes, "changed", show.List(c.Changed, func(k paper.Change) show.Object {

@@ -212,7 +212,7 @@ func reliefKeys() []Key {
 			Missing:   "from the larger of 1.1 times set and set + %s up to 1.5 times the highest set + %s",
 			missingOf: []finding.Shown{finding.Bars.Of(1e4, 1), finding.Bars.Of(1e4, 1)}, Example: `"0.95 bar"`,
 			Teach: "Gauge pressure at which it is fully open; without a tolerance it shifts with the set pressure. Bench test: the steady " +
-				"reading while the supply blows through it."},
+				"reading while the supply blows through it. At its set pressure, or at most 1 % above, it counts as not stated."},
 		{Table: "paths.*", Name: "reseat_pressure", Aliases: []string{"reseat"}, Synonyms: []string{"blowdown", "closes_at", "reset"},
 			Dimension: unit.Pressure, Min: 50, Max: 4e6, In: relief, Bands: declared(), Missing: "0.85 times set", Example: `"0.62 bar"`,
 			Teach: "Gauge pressure at which it is shut again; without a tolerance it shifts with the set pressure."},
@@ -222,7 +222,8 @@ func reliefKeys() []Key {
 		{Table: "paths.*", Name: "creep", Synonyms: []string{"lockup", "lock_up"}, Dimension: unit.Pressure, Pressure: AsDifference,
 			Sign: OrZero, Max: 1e6, In: []string{"regulator"},
 			Bands: bands{measured: plusMinus(0.2, 0), other: plusMinus(0.5, 0)}, Missing: "0.1 times set, 0 to 0.3 times set", Example: `"0.05 bar"`,
-			Teach: "How far its outlet rises above the set pressure when nothing flows: read the gauge after ten minutes."},
+			Teach: "How far its outlet rises above the set pressure when nothing flows: read the gauge after ten minutes. " +
+				"Less than 1 % of the set pressure counts as not stated."},
 		{Table: "paths.*", Name: "relieving", Synonyms: []string{"self_relieving", "venting"}, Kind: Answer, In: []string{"regulator"},
 			Missing: "no", Example: `false`, Teach: "true if it lets air out when its outlet is too high."},
 	}

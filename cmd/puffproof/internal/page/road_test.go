@@ -34,8 +34,8 @@ func TestAnAnswerOfTheChecklistGoesIntoRecordAndFile(t *testing.T) {
 	}
 	for why, values := range map[string]url.Values{"initials": with("who", " "), "year-month-day": with("date", "30.5.2026"),
 		"still to come": with("date", "2026-06-01"), "no answer closes": with("item", "no.such.item"),
-		"has no figure in bar":       with("value", "fine"),
-		"is less than the 0.200 bar": with("value", "0.01 bar"), "not yet: first": with("item", "vent.low")} {
+		"has no figure in bar":        with("value", "fine"),
+		"is less than the 10.000 bar": with("value", "0.01 bar"), "not yet: first": with("item", "vent.low")} {
 		assert.Contains(t, p.do("done", values).Error, why)
 	}
 	assert.NoFileExists(t, name+".record")

@@ -15,6 +15,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flow"
 )
 
 // appendix has everything that is needed to check and repeat the numbers.
@@ -283,9 +284,9 @@ func (b *builder) model() {
 		"Left out: waves in the barrel, moisture, bending and wear of parts. The model factor stands for the first. A hose is a row of cells " +
 			"with its volume, inertia and friction. Circuits of current are not simulated: what stops, keys and relays can do wrong is among the " +
 			"faults.",
-		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, pneumatics.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
-			pneumatics.MinTemperature) +
-			" to " + b.in.Units.Near(quantity.Temperature, pneumatics.MaxTemperature) + ". Outside it the program refuses.",
+		"Covered: air up to " + b.in.Units.Near(quantity.Gauge, flow.MaxGauge) + ", " + b.in.Units.Near(quantity.Temperature,
+			flow.MinTemperature) +
+			" to " + b.in.Units.Near(quantity.Temperature, flow.MaxTemperature) + ". Outside it the program refuses.",
 		"Solved by an explicit Runge-Kutta method of order 8(5,3), an implicit one where it is stiff, with events; relative error aimed at in " +
 			"each step " + quantity.Short(pneumatics.DefaultTolerance, 1) + ".",
 		"Conservation of mass and energy is computed for every run; a run that misses it is withheld, not shown.",

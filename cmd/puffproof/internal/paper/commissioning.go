@@ -3,9 +3,9 @@ package paper
 import (
 	"fmt"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
@@ -36,7 +36,7 @@ func (b *builder) commissioning() {
 			"day, compares the mark on the launcher, and keeps a copy of this file: a later record has that line, or is another one.", ends))
 	}
 	b.recordTroubles(log)
-	flat, err := design.Flatten(b.in.Text)
+	flat, err := rests.Flatten(b.in.Text)
 	t := document.Table{Caption: "As it was read. What an answer of the checklist above says is the newest line of its step.",
 		Head: []string{"Step", "Read", "Expected", "Result", "Who", "Date"}, Widths: []int{20, 22, 24, 14, 10, 10}}
 	for _, e := range all {
@@ -44,7 +44,7 @@ func (b *builder) commissioning() {
 		if e.Result != record.Passed {
 			tone, result = show.Bad, document.Join(document.AsStrong("did not pass"), ": ", document.AsGiven(e.Says))
 		}
-		if err != nil || e.Build != design.BuildOf(flat, e.Step) {
+		if err != nil || e.Build != rests.BuildOf(flat, e.Step) {
 			tone, result = show.Open, document.Join(result, "; of another build than this file describes")
 		}
 		if e.Takes > 0 {

@@ -10,18 +10,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/rests"
 )
 
 // The file prints the record reading by reading, with what did not pass, what is of another build, and what somebody altered;
 // what a file of readings gave is counted. Without a record there is no such part.
 func TestTheFileHoldsTheRecord(t *testing.T) {
 	in := invented(t, nil)
-	flat, err := design.Flatten(in.Text)
+	flat, err := rests.Flatten(in.Text)
 	require.NoError(t, err)
-	build := func(step string) string { return design.BuildOf(flat, step) }
+	build := func(step string) string { return rests.BuildOf(flat, step) }
 	name := filepath.Join(t.TempDir(), "r")
 	log, err := record.Read(nil).Append(context.Background(), name, time.Unix(0, 0), "p",
 		record.Entry{Kind: record.Reading, Step: "relief.test", Title: "Lift it", Reading: "0.98 bar", Who: "AB, CD", Date: "2026-05-30",

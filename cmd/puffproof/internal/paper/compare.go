@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
@@ -79,7 +79,7 @@ func Compare(a *document.Archive, text, version string, now limits.Report) (*Com
 	c.Describes = !build && c.Undone == 0
 	for _, it := range a.Items {
 		known := slices.ContainsFunc(c.Items, func(v VoidItem) bool { return v.ID == it.ID })
-		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return design.Bears(k.Key, it.ID) }) {
+		if !known && slices.ContainsFunc(c.Changed, func(k Change) bool { return rests.Bears(k.Key, it.ID) }) {
 			title := finding.Words(it.Title)
 			if i := slices.IndexFunc(now.Items, func(n finding.Item) bool { return n.ID == it.ID }); i >= 0 {
 				title = now.Items[i].Title
@@ -147,16 +147,16 @@ func ofTheBuild(k Change) bool { return !strings.HasPrefix(k.Key, "checklist.") 
 // changedKeys compares two design files key by key: comments, order and blanks
 // do not count.
 func changedKeys(before, after string) ([]Change, error) {
-	a, err := design.Flatten(before)
+	a, err := rests.Flatten(before)
 	if err != nil {
 		return nil, errors.New("the design in the file is no TOML")
 	}
-	b, err := design.Flatten(after)
+	b, err := rests.Flatten(after)
 	if err != nil {
 		return nil, errors.New("the design is no TOML")
 	}
 	var out []Change
-	for _, k := range design.Differing(a, b) {
+	for _, k := range rests.Differing(a, b) {
 		out = append(out, Change{k, a[k], b[k]})
 	}
 	return out, nil

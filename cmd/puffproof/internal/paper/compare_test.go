@@ -176,6 +176,8 @@ func TestVerificationIsGoodOnlyWhenAllIs(t *testing.T) {
 		"expired, no design": {Verification{Again: fine, Altered: &no, Expired: "2026-01-01"}, false, "EXPIRED on 2026-01-01"},
 		"again":              {Verification{Again: fine, Altered: &no}, true, "give its answers again."},
 		"altered":            {Verification{Again: fine, Altered: &yes}, false, "ALTERED"},
+		"words behind its end": {Verification{Again: fine, Altered: &yes, After: true}, false,
+			"The card was ALTERED: something follows its end; what stands before that may be whole."},
 		"altered, not known": {Verification{Again: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
 		"describes, unknown": {Verification{Against: fine, NotKnown: "another program"}, false, "NOT KNOWN"},
 		"of the future":      {Verification{Against: fine, Altered: &no, Date: "2026-05-30"}, false, "AFTER 2026-05-30"},

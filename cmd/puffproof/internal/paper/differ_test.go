@@ -72,7 +72,16 @@ func TestCutOffFilesAreSeen(t *testing.T) {
 		file, err := document.Write(built(t, invented(t, nil)), format)
 		require.NoError(t, err)
 		for _, share := range []int{30, 2} {
-			assert.True(t, document.CutOff(file[:len(file)-len(file)/share]), format)
+			cut := file[:len(file)-len(file)/share]
+			assert.True(t, document.CutOff(cut), format)
+			assert.False(t, document.Followed(cut), format)
 		}
+		assert.False(t, document.Followed(file), format)
+		for _, more := range []string{"words", "\n\n% more\n", strings.Repeat("and more\n", 500), "\nstartxref\n0\n%%EOF\n</html>\n"} {
+			longer := append(bytes.Clone(file), more...)
+			assert.False(t, document.CutOff(longer), "%s: nothing is missing of it", format)
+			assert.True(t, document.Followed(longer), "%s: %.20q", format, more)
+		}
+		assert.False(t, document.Followed(append(bytes.Clone(file), " \r\n\n"...)), "%s: an editor's line ends say nothing", format)
 	}
 }

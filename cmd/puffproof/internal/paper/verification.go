@@ -16,6 +16,7 @@ type Verification struct {
 	Altered  *bool                 // the paper differs from what this program makes of its inputs; nil: not known
 	NotKnown string                // why Altered is not known
 	Cut      bool                  // its end is missing
+	After    bool                  // something follows its end; it is Altered
 	Differs  []document.Difference // where it is not what its inputs give; only where Altered
 	Own      string                // the finding that the paper's own inputs give; "" not made
 	Expired  string                // the first date that is past; ""
@@ -93,6 +94,8 @@ func (v *Verification) fits() string {
 		return it + " is CUT OFF: its end is missing. It is not to be relied on."
 	case v.FalseFinding() && v.Altered != nil && *v.Altered:
 		return it + " was ALTERED: its finding is NOT what its inputs give."
+	case v.After:
+		return it + " was ALTERED: something follows its end; what stands before that may be whole. It is not to be relied on."
 	case v.Altered != nil && *v.Altered && UnnamedVersion(v.Archive.Version):
 		return it + " was ALTERED, or another build of the program made it: it differs from what its own inputs give."
 	case v.Altered != nil && *v.Altered:

@@ -8,6 +8,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/design"
 	"puffproof/cmd/puffproof/internal/record"
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/cmd/puffproof/internal/usage"
 	"puffproof/limits/commission"
 	"puffproof/limits/finding"
@@ -191,8 +192,8 @@ func (b *Book) entry(step *commission.Step, r *Reading, judged commission.Judged
 			e.Series = append(e.Series, [2]float64{one.Time, one.Gauge})
 		}
 	}
-	if flat, err := design.Flatten(string(b.file)); err == nil {
-		e.Build = design.BuildOf(flat, r.Step)
+	if flat, err := rests.Flatten(string(b.file)); err == nil {
+		e.Build = rests.BuildOf(flat, r.Step)
 	}
 	return e
 }

@@ -1,6 +1,7 @@
 package proving
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -72,7 +73,10 @@ func TestTake(t *testing.T) {
 		Reading{Step: finding.ItemReliefTest, Value: "1 bar", Who: "AB, CD", Date: "2026-05-30"})
 	low := label("0.01 bar", "2026-05-30")
 	low.Failing = Refused
-	refused("is less than the 0.200 bar at least", low)
+	refused("is less than the 10.000 bar at least", low)
+	low.Value = "dose 10 bar and barrel 6 bar for air"
+	refused("the design states barrel.rated_pressure as 10 bar, the label has 6 bar: change the design to the label's "+
+		"figure", low)
 	assert.NoFileExists(t, RecordName(file))
 
 	b, wrote, err := taken(t, file, label("dose and barrel 10 bar for air", "2026-05-30"))
@@ -137,4 +141,19 @@ func TestTakeSpeaksOfTheUnitOnlyWhereThatIsWrong(t *testing.T) {
 	_, _, err = taken(t, file, label("dose 10 bara, photographed", "2026-05-30"))
 	assert.ErrorContains(t, err, "(that is an absolute pressure: write what the gauge shows)")
 	assert.NotContains(t, err.Error(), "comma")
+}
+
+// A reading of a day before its part was made is of another part: nothing is written that would be void at once.
+func TestTakeRefusesAReadingOlderThanItsPart(t *testing.T) {
+	file := least(t, "")
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	data = bytes.Replace(data, []byte("[volumes.dose]\n"), []byte("[volumes.dose]\nmade_on = \"2026-05-20\"\n"), 1)
+	require.NoError(t, os.WriteFile(file, data, 0o644))
+	_, _, err = taken(t, file, label("dose and barrel 10 bar for air", "2026-05-19"))
+	assert.ErrorContains(t, err, "is older than a part that it speaks of: volumes.dose.made_on is 2026-05-20")
+	assert.NoFileExists(t, RecordName(file))
+	_, wrote, err := taken(t, file, label("dose and barrel 10 bar for air", "2026-05-20"))
+	require.NoError(t, err)
+	assert.Equal(t, record.Passed, wrote.Result)
 }

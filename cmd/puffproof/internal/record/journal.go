@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/design"
+	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
@@ -94,7 +95,7 @@ func (l *Log) Proof() *design.Proof {
 // DesignOf is the entry of what the bytes of a design file say, to be written before the next reading; nil: the last such entry
 // says the same. The error is that of a file that is no TOML.
 func (l *Log) DesignOf(file []byte) (*Entry, error) {
-	flat, err := design.Flatten(string(file))
+	flat, err := rests.Flatten(string(file))
 	if err != nil {
 		return nil, err
 	}
@@ -112,7 +113,7 @@ type Changed struct{ Key, Before, After string }
 // Due says of each step whose answer was given of another build than a design file describes what was changed since.
 func (l *Log) Due(answers []finding.Confirmation, file []byte) map[string][]Changed {
 	out := map[string][]Changed{}
-	now, err := design.Flatten(string(file))
+	now, err := rests.Flatten(string(file))
 	if err != nil {
 		return out
 	}
@@ -122,8 +123,8 @@ func (l *Log) Due(answers []finding.Confirmation, file []byte) map[string][]Chan
 			continue
 		}
 		was := l.DesignBefore(e.N)
-		for _, k := range design.Differing(was, now) {
-			if was != nil && design.Bears(k, c.Item) {
+		for _, k := range rests.Differing(was, now) {
+			if was != nil && rests.Bears(k, c.Item) {
 				out[c.Item] = append(out[c.Item], Changed{k, was[k], now[k]})
 			}
 		}

@@ -1,6 +1,7 @@
-package pneumatics
+package flow
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -19,8 +20,8 @@ func TestRangeIsRefusedWithItsReason(t *testing.T) {
 		{10.5e5, 293.15, []string{"10.5 bar gauge", "at most 10 bar"}},
 		{1e5, 240, []string{"240 K", "250 to 340 K"}},
 		{1e5, 350, []string{"350 K", "250 to 340 K"}},
-		{nan, 293.15, []string{"NaN"}},
-		{1e5, nan, []string{"NaN"}},
+		{math.NaN(), 293.15, []string{"NaN"}},
+		{1e5, math.NaN(), []string{"NaN"}},
 	} {
 		err := CheckRange(c.gauge, c.temp)
 		require.Error(t, err)

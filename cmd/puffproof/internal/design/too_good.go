@@ -1,0 +1,40 @@
+package design
+
+import (
+	"slices"
+
+	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
+)
+
+// What no part is better than; what is stated so counts as not stated (all from memory, common practice, no source). The gauge's own is
+// benchmark.FinestDial.
+const (
+	leastCreep    = 0.01  // of a regulator's set pressure: lock-up is some hundredths of it
+	leastReaction = 10e-3 // of a switch [s]: a relay takes as long to drop, and then the motor runs down
+	leastLift     = 0.01  // of a relief valve's set pressure: safety valves reach full flow 3 % above it at the least, most 10 %
+)
+
+// orReal is a quantity as of or, whose assumed band counts too where what is stated reaches no further than what no part is better than.
+func (s *section) orReal(name string, least float64, unit finding.Unit, instead launcher.Band) launcher.Band {
+	b := s.band(name)
+	top := b.High
+	if !s.stated[name] { // its width is a default, and no word of the builder's
+		top = b.Nominal
+	}
+	switch {
+	case !b.Set:
+		return instead
+	case top < least:
+		return s.tooGood(b, unit, instead)
+	}
+	return b
+}
+
+// tooGood keeps in mind that a figure counts as not stated, and gives the band that counts.
+func (s *section) tooGood(b launcher.Band, unit finding.Unit, instead launcher.Band) launcher.Band {
+	s.r.tooGood = append(s.r.tooGood, launcher.TooGood{Key: b.Key, Stated: unit.Of(b.Nominal, 3),
+		Low: unit.Of(instead.Low, 3), High: unit.Of(instead.High, 3)})
+	s.r.narrow = slices.DeleteFunc(s.r.narrow, func(n launcher.Narrow) bool { return n.Key == b.Key })
+	return instead
+}
