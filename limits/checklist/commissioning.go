@@ -133,7 +133,8 @@ func waterItem(l *launcher.Launcher) []finding.Item {
 		Verdict: finding.VesselRating, Why: finding.Words("Water that is let go does nothing; air of the same pressure throws splinters."),
 		How: finding.Say("Off the launcher, filled with water to the last bubble, behind a board: a hand pump raises it in five steps, %s at "+
 			"the top; dry outside, measured round before and after. Never with air.", vent.Minutes(600)),
-		Expect: finding.Say("no drop, no growth that stays, at %s", finding.Join(parts, ", ")), Figure: figure, Asks: []finding.Asked{finding.Lasting(600)},
+		Expect: finding.Say("no drop, no growth that stays, at %s", finding.Join(parts, ", ")), Figure: figure,
+		Asks:   []finding.Asked{finding.Lasting(600)},
 		Source: practice}}
 }
 
@@ -247,7 +248,8 @@ func weakerByShots(items []finding.Item, a *assessment.Assessment) {
 			continue
 		}
 		g := &a.Measured.Groups[k]
-		items[i].AnswerBy(full.Done.Who, finding.Say("%d shots at %s, the fastest %s", g.Shots, finding.Bar3(g.Gauge), finding.Speed(g.Fastest)))
+		items[i].AnswerBy(full.Done.Who, finding.Say("%d shots at %s, the fastest %s", g.Shots, finding.Bar3(g.Gauge),
+			finding.Speed(g.Fastest)))
 	}
 }
 

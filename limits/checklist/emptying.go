@@ -64,7 +64,8 @@ func emptyAt(figure *finding.Expected, e *vent.Report) []finding.Asked {
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
 	zero := toldFromZero(a)
-	return finding.Item{ID: finding.ItemStaysEmpty, Asks: []finding.Asked{finding.Lasting(watched2)}, Title: finding.Words("Watch the gauge for two minutes after it reads zero"),
+	return finding.Item{ID: finding.ItemStaysEmpty, Asks: []finding.Asked{finding.Lasting(watched2)},
+		Title:   finding.Words("Watch the gauge for two minutes after it reads zero"),
 		Verdict: finding.VentTrapped,
 		Why:     finding.Words("Air behind a check valve or a shut valve comes back later."),
 		How:     finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
@@ -189,7 +190,8 @@ func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
 // nil: they begin alike, or at a cut-out that people know.
 func fromFault(l *launcher.Launcher, e *vent.Report) finding.Text {
 	test, judged := e.LatestTest(), e.WorstOf(vent.PowerLost)
-	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest, 1) {
+	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest,
+		1) {
 		return nil
 	}
 	return finding.Say(" The %s of %s are longer: they begin at %s, where a fault or the heat brings it, which nobody sets up for a test.",

@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/verdict"
 	"puffproof/pneumatics"
 )
 
@@ -50,7 +51,8 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 // if it sticks.
 func reliefHow(l *launcher.Launcher) finding.Text {
 	how := finding.Words("Before any air enters the launcher: screw it to a hand pump with a gauge between, nothing else joined, pump " +
-		"slowly; it hisses as expected each time. Then as fast as the pump goes: the highest the gauge reaches is what it is full by. Then fit it.")
+		"slowly; it hisses as expected each time. Then as fast as the pump goes: the highest the " +
+		"gauge reaches is what it is full by. Then fit it.")
 	if why := l.NoBridging(); len(why) != 0 {
 		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
 	}
@@ -115,7 +117,8 @@ func hosesByPrint(a *assessment.Assessment, hoses []finding.NamedPart) finding.I
 func hoseParts(l *launcher.Launcher) (out []finding.NamedPart) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
-			out = append(out, finding.NamedPart{Name: p.Name, Expected: *finding.FigureBetween(finding.InMetre, p.Hose.Bore.Low, p.Hose.Bore.High)})
+			out = append(out, finding.NamedPart{Name: p.Name, Expected: *finding.FigureBetween(finding.InMetre, p.Hose.Bore.Low,
+				p.Hose.Bore.High)})
 		}
 	}
 	return out
@@ -212,7 +215,8 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 		{ID: finding.ItemGuard, Title: finding.Words("A guard that keeps faces and fingers off the muzzle"), Verdict: finding.ShotUnasked,
 			Why:    finding.Words("A shot that nobody asked for comes when somebody looks."),
 			How:    finding.Words("Uncharged, the pump unplugged: a probe as long as below, as wide as what the guard lets in, from every side."),
-			Expect: guardExpects(a.Launcher), Figure: a.Launcher.GuardItem().Figure, Source: "ISO 13857, reach through openings (M: from memory)"},
+			Expect: guardExpects(a.Launcher), Figure: verdict.GuardItem(a.Launcher).Figure,
+			Source: "ISO 13857, reach through openings (M: from memory)"},
 	}
 }
 
@@ -237,7 +241,8 @@ func barrelItem(a *assessment.Assessment) finding.Item {
 	if hold, _ := vent.CreepsOut(a.Launcher, 1); hold > 0 {
 		expect = expect.Say("; %s behind a loaded projectile would move it", finding.Bar(hold))
 	}
-	return finding.Item{ID: finding.ItemBarrelEmpty, Asks: []finding.Asked{finding.Lasting(watched2)}, Title: finding.Words("No air behind a loaded projectile while charged and armed"),
+	return finding.Item{ID: finding.ItemBarrelEmpty, Asks: []finding.Asked{finding.Lasting(watched2)},
+		Title:   finding.Words("No air behind a loaded projectile while charged and armed"),
 		Verdict: finding.ShotUnasked,
 		Why:     finding.Words("A firing valve that leaks pushes the projectile out by and by, with nobody at the button."),
 		How: finding.Words("Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two " +
@@ -269,7 +274,8 @@ func jamItem(a *assessment.Assessment) finding.Item {
 func loadingItem(a *assessment.Assessment) finding.Item {
 	it := finding.Item{ID: finding.ItemLoadingWait,
 		Title: finding.Words("Load only in state loading, after the wait, by a rammer with a stop"), Verdict: finding.LoadingEmpty,
-		Why: finding.Words("Hands are at the muzzle."), How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
+		Why: finding.Words("Hands are at the muzzle."),
+		How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
 			"each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))

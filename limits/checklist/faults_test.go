@@ -80,7 +80,8 @@ func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	short.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01", Value: "finger does not reach"}}
 	b := *a
 	b.Launcher = &short
-	assert.Contains(t, verdict.Of(&b, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open", "the verdict judges it as the item does")
+	assert.Contains(t, verdict.Of(&b, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open",
+		"the verdict judges it as the item does")
 	assessed.Item(t, FaultItems(a), finding.ItemTwoActions)
 	a.Day = "2026-04-01"
 	assert.Contains(t, verdict.Of(a, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open",
@@ -113,10 +114,12 @@ func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
 	assert.Contains(t, item.Expect.String(), finding.WorstJoule(jam.Freed).String())
 	assert.Contains(t, item.Why.String(), jam.Consequence.String())
 
-	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01", Value: "practised, waited 1 s, nobody in line",
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01",
+		Value:   "practised, waited 1 s, nobody in line",
 		Figures: []finding.Figure{{Value: 1, Unit: finding.InSecond}}}}
 	assert.Equal(t, finding.OpenItem, jammed("2026-05-01").Status, "its fault asks for the wait too")
-	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01", Value: "practised, nobody near for 60 s",
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01",
+		Value:   "practised, nobody near for 60 s",
 		Figures: []finding.Figure{{Value: 60, Unit: finding.InSecond}}}}
 	for day, want := range map[string]finding.Status{"2026-05-01": finding.Pass, "2026-04-30": finding.OpenItem} {
 		jam = jammed(day)

@@ -100,11 +100,13 @@ func TestEachFigureHasItsPart(t *testing.T) {
 // A figure that nobody read off is none, and what a label denies it does not show.
 func TestAFigureIsRead(t *testing.T) {
 	it := &Item{ID: ItemLabels, Figure: FigureBetween(InPascalGauge, 1e5, 100e5)}
-	for value, want := range map[string]Outcome{"10 bar": Unusable, "10 bar for air": Closes, "10 bar nitrogen": Closes, "10 bar, gas": Closes,
+	for value, want := range map[string]Outcome{"10 bar": Unusable, "10 bar for air": Closes, "10 bar nitrogen": Closes,
+		"10 bar, gas":          Closes,
 		"10 bar, photographed": Unusable, "10 bar, not for air": Failing, "10 bar, for air, not water": Closes,
 		"10 bar or more": Unusable, "about 10 bar": Unusable, "~10 bar": Unusable, "10 bar, guessed": Unusable, "an estimated 10 bar": Unusable,
 		"not 10 bar": Failing, "10 bar, water only": Failing, "10 bar, not measured": Failing, "10 bar, unread": Failing} {
-		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{10e5, InPascalGauge}}}, "2026-05-02")
+		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{10e5, InPascalGauge}}},
+			"2026-05-02")
 		assert.Equal(t, want, got, "%s: %s", value, why)
 	}
 	far := &Item{ID: ItemLandingClear, Figure: &Expected{Unit: InMetre, High: 1e9, Reach: 10}}
@@ -114,8 +116,10 @@ func TestAFigureIsRead(t *testing.T) {
 		f    []Figure
 		want Outcome
 	}{{far, []Figure{{4, InMetre}, {12, InMetre}}, Closes}, {far, []Figure{{4, InMetre}}, Failing},
-		{loud, []Figure{{110, InDecibel}}, Closes}, {loud, []Figure{{140, InDecibel}}, Failing}, {loud, []Figure{{110, InOtherDecibel}}, Unusable}} {
-		got, why := Judge(c.it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: map[*Item]string{far: "nobody within", loud: "loudest"}[c.it],
+		{loud, []Figure{{110, InDecibel}}, Closes}, {loud, []Figure{{140, InDecibel}}, Failing}, {loud, []Figure{{110, InOtherDecibel}},
+			Unusable}} {
+		got, why := Judge(c.it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: map[*Item]string{far: "nobody within",
+			loud: "loudest"}[c.it],
 			Figures: c.f}, "2026-05-02")
 		assert.Equal(t, c.want, got, "%v: %s", c.f, why)
 	}

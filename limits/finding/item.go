@@ -13,7 +13,8 @@ func SupplyOff(target float64) Item {
 }
 
 // emptyWords say in words that every gauge is at zero.
-var emptyWords = []string{"every gauge at zero", "all gauges at zero", "every gauge zero", "gauge zero", "gauges zero", "at zero", "to zero", "gauge at zero"}
+var emptyWords = []string{"every gauge at zero", "all gauges at zero", "every gauge zero", "gauge zero", "gauges zero", "at zero",
+	"to zero", "gauge at zero"}
 
 // EmptyAt is the pressure that every gauge may show at the end of an emptying, up to a target [Pa gauge].
 func EmptyAt(target float64) Asked {
@@ -29,6 +30,21 @@ func Lasting(seconds float64) Asked {
 // StandsIn are what stands in for distance from where projectiles come down.
 func StandsIn() []string { return []string{"net", "nets", "hood", "hoods", "covered faces"} }
 
+// FinestGuard is the opening [m] through which nobody reaches further than the shortest probe.
+const FinestGuard = 4e-3
+
+// Guard is the bare item of the guard at the muzzle: how long the probe is that does not reach the bore [m], and how long behind openings
+// that are no larger than the finest.
+func Guard(long, short float64) Item {
+	var fine []string
+	for _, name := range []string{"openings", "slots", "mesh", "holes", "gaps", "grid"} {
+		for _, of := range []string{" of 4 mm", " of 3 mm", " of 2 mm"} {
+			fine = append(fine, name+of)
+		}
+	}
+	return Item{ID: ItemGuard, Figure: &Expected{Unit: InMetre, Low: 0, High: math.Inf(1), Reach: long, Where: fine, Nearer: short}}
+}
+
 // VentByHand is the bare item of what a hand opens: what every gauge may show then [Pa gauge].
 func VentByHand(target float64) Item {
 	return Item{ID: ItemVentByHand, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
@@ -37,6 +53,18 @@ func VentByHand(target float64) Item {
 // SwitchTest is the bare item of what ends the filling: ten readings of the cut-out, or their ends [Pa gauge].
 func SwitchTest(low, high float64) Item {
 	return Item{ID: ItemSwitchTest, Figure: &Expected{Unit: InPascalGauge, Low: low, High: high, Least: 2, Times: 10}}
+}
+
+// ColdState is how cold a tip was in the cold state of its press test, at most [K].
+func ColdState(most float64) Asked {
+	return Asked{Expected: *FigureBetween(InKelvin, math.Inf(-1), most), Any: true, Name: "how cold it was in the cold state"}
+}
+
+// NamedBy gives an item the names of a launcher's parts, and of what is to be kept up the design's own words.
+func (it *Item) NamedBy(names []string) {
+	if it.Names = names; strings.HasPrefix(it.ID, ControlItem) {
+		it.Names = append(slices.Clone(names), spoken(it.Title.String())...)
+	}
 }
 
 // JamDrill is the bare item of the drill for a jam, and for how long nobody goes near [s]; 0 or NaN: no time is asked.
@@ -133,8 +161,9 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 // figured holds the figures of an answer that no further one of those asked takes against the first.
 func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 	if slices.ContainsFunc(c.Figures, func(f Figure) bool { return f.Unit == InOtherDecibel }) {
-		return Unusable, Say("its answer, %q, is a level in dB(A) or dB(Z): A takes the low tones of a pop away, and neither is the C-weighted "+
-			"peak that the limit is in; set the meter to C, peak, and write dB(C)", strings.TrimSpace(c.Value))
+		return Unusable,
+			Say("its answer, %q, is a level in dB(A) or dB(Z): A takes the low tones of a pop away, and neither is the C-weighted "+
+				"peak that the limit is in; set the meter to C, peak, and write dB(C)", strings.TrimSpace(c.Value))
 	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
@@ -147,7 +176,8 @@ func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 			return Unusable, why
 		}
 		if p := it.stillUnder(c); p > 0 {
-			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value), Bar3(p))
+			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value),
+				Bar3(p))
 		}
 		return it.unreserved(c)
 	}
@@ -176,12 +206,14 @@ func (it *Item) unreserved(c *Confirmation) (Outcome, Text) {
 	if word == "" {
 		return Closes, nil
 	}
-	return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
-		"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
+	return Unusable,
+		Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
+			"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
 }
 
 // endsEmpty are the items in words that are done without air, or end without.
-var endsEmpty = []string{ItemKeyAndStop, ItemLoadingWait, ItemDryControl, ItemTwoActions, ItemContacts, ItemGuard, ItemSealGuard, ItemExhaust,
+var endsEmpty = []string{ItemKeyAndStop, ItemLoadingWait, ItemDryControl, ItemTwoActions, ItemContacts, ItemGuard, ItemSealGuard,
+	ItemExhaust,
 	ItemJamDrill, ItemLookIn, ItemOpenTag, ItemOneProjectile, ItemNotFrozen, ItemColdDrain, ItemElevation}
 
 // stillUnder is a pressure [Pa gauge] that an answer in words names beside an item that ends with the launcher empty, where it names no

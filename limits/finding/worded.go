@@ -15,8 +15,9 @@ const fewWords = 2
 func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 	of, words := statementOf(it.ID), spoken(c.Value)
 	if year := it.strangeYear(words); year != "" {
-		return Failing, Say("its answer, %q, has the year %s, which is none of those that the design states: put the date right there, or read "+
-			"it again", c.said(), year)
+		return Failing,
+			Say("its answer, %q, has the year %s, which is none of those that the design states: put the date right there, or read "+
+				"it again", c.said(), year)
 	}
 	if len(it.Says) > 0 && !mentions(words, it.Says) {
 		return Unusable, Say("its answer, %q, says nothing of: %s", c.said(), strings.ReplaceAll(strings.Join(it.Says, ", "), "*", "s"))
@@ -26,9 +27,9 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 	}
 	inWords := it.Figure == nil && (it.May == nil || len(it.May.in(c)) == 0)
 	switch {
-	case inWords && len(it.Asks) == 0 && Telling(c.Value) < fewWords:
+	case inWords && len(it.Asks) == 0 && len(c.Figures) == 0 && Telling(c.Value) < fewWords:
 		return Unusable, Say("its answer, %q, says too little: what was seen, so that who was not there can tell", c.said()).And(it.say())
-	case inWords && !Affirms(it.ID, c.Value):
+	case inWords && of.say != "" && !Affirms(it.ID, c.Value):
 		return Unusable, Say("its answer, %q, does not say that it was as it should be", c.said()).And(it.say())
 	}
 	for _, group := range of.needs {
@@ -145,12 +146,12 @@ func longest(words []string, phrases []string) (n int) {
 }
 
 // plain are words that change nothing of what is said beside them, with the units of figures. Own rule of this project, no source.
-var plain = strings.Fields(`a an the and or of in on at to by with from for as its it is was are were be been has had have that this these those
-there i we me us my our both each every all any one once twice thrice times time again still then than now after also too both side sides
-here so up down out over under between within round around
-first second third next same per right left top bottom front back rear above below
-bar bars mbar psi kpa pa mm cm m km metre metres meter meters in inch inches ft s sec secs second seconds min mins minute minutes h hour hours
-kg g gram grams n newton newtons j joule joules deg degree degrees degc degf c f k db dbc a amp amps ma mm2 cm2 m2 l ml v volts ohm ohms
-gauge gauges reading readings read reads
-checked check checks looked look seen saw tried tested test tests measured counted found written done did do does
-yes ok okay fine good well clean`)
+var plain = strings.Fields(`
+	a an the and or of in on at to by with from for as its it is was are were be been has had have that this these those there i we me
+	us my our both each every all any one once twice thrice times time again still then than now after also too both side sides here
+	so up down out over under between within round around first second third next same per right left top bottom front back rear above
+	below bar bars mbar psi kpa pa mm cm m km metre metres meter meters in inch inches ft s sec secs second seconds min mins minute
+	minutes h hour hours kg g gram grams n newton newtons j joule joules deg degree degrees degc degf c f k db dbc a amp amps ma mm2
+	cm2 m2 l ml v volts ohm ohms ms lb lbs oz lbf ozf in2 sqin mph fps mj kj hpa inh2o cmh2o mmh2o kgf gf gauge gauges reading
+	readings read reads checked check checks looked look seen saw tried tested test tests measured counted found written done did do
+	does yes ok okay fine good well clean`)

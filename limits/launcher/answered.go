@@ -1,24 +1,18 @@
 package launcher
 
-import (
-	"slices"
-	"strings"
-	"unicode"
-
-	"puffproof/limits/finding"
-)
+import "puffproof/limits/finding"
 
 // PartNames are the names that a design gives to its volumes, paths and parts of the wiring.
 func (l *Launcher) PartNames() (names []string) {
-	for i := range l.Volumes {
-		names = append(names, l.Volumes[i].Name)
+	for _, v := range l.Volumes {
+		names = append(names, v.Name)
 	}
-	for i := range l.Paths {
-		names = append(names, l.Paths[i].Name)
+	for _, p := range l.Paths {
+		names = append(names, p.Name)
 	}
 	if l.Control != nil {
-		for i := range l.Control.Parts {
-			names = append(names, l.Control.Parts[i].Name)
+		for _, p := range l.Control.Parts {
+			names = append(names, p.Name)
 		}
 	}
 	return names
@@ -31,10 +25,7 @@ func Answered(items []finding.Item, l *Launcher, day string) []finding.Item {
 	names := l.PartNames()
 	for i := range items {
 		it := &items[i]
-		it.Names = names
-		if strings.HasPrefix(it.ID, finding.ControlItem) { // what is to be kept up is said in the design's own words
-			it.Names = append(slices.Clone(names), strings.FieldsFunc(it.Title.String(), func(r rune) bool { return !unicode.IsLetter(r) })...)
-		}
+		it.NamedBy(names)
 		it.Expect = it.Inward() // whoever asks for it has printed it
 		for k := range l.Checklist {
 			c := &l.Checklist[k]

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"puffproof/limits/benchmark"
-	"puffproof/limits/finding"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
 )
@@ -20,31 +19,6 @@ func ReachDistance(opening float64) float64 {
 		}
 	}
 	return math.Inf(1)
-}
-
-// FinestGuard is the opening [m] through which nobody reaches further than the shortest probe.
-const FinestGuard = 4e-3
-
-// GuardItem is the bare item of the guard at the muzzle: how long the probe is that does not reach the bore [m].
-func (l *Launcher) GuardItem() finding.Item {
-	it := finding.Item{ID: finding.ItemGuard}
-	far := ReachDistance(max(l.Admits(), FinestGuard))
-	if math.IsInf(far, 1) { // whoever wants to goes through whole: only a finer guard keeps off
-		far = ReachDistance(100e-3)
-	}
-	it.Figure = &finding.Expected{Unit: finding.InMetre, Low: 0, High: math.Inf(1), Reach: far, Where: guardOpenings(),
-		Nearer: ReachDistance(FinestGuard)}
-	return it
-}
-
-// guardOpenings say that no opening of a guard is larger than the finest.
-func guardOpenings() (out []string) {
-	for _, name := range []string{"openings", "slots", "mesh", "holes", "gaps", "grid"} {
-		for _, of := range []string{" of 4 mm", " of 3 mm", " of 2 mm"} {
-			out = append(out, name+of)
-		}
-	}
-	return out
 }
 
 // SlotArea is the least area of openings [m2] by which the air of the firing valves gets out of a muzzle on which lips or

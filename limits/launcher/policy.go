@@ -202,8 +202,7 @@ func TipItem(p ProjectileSpec, ambient AmbientSpec) (finding.Item, bool) {
 	}
 	if c := ambient.Coldest; c.Set && !c.Assumed {
 		it.Expect = it.Expect.Say(" Cold is %s or less.", finding.Celsius.Of(c.High, 3))
-		it.Asks = []finding.Asked{{Expected: *finding.FigureBetween(finding.InKelvin, math.Inf(-1), c.High), Any: true,
-			Name: "how cold it was in the cold state"}}
+		it.Asks = []finding.Asked{finding.ColdState(c.High)}
 	}
 	return it, true
 }

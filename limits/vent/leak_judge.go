@@ -54,9 +54,10 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 	low, back := f.comesBack()
 	switch {
 	case back-low > f.mayRise():
-		say(LeakInconsistent, "it falls to %s and comes back to %s with the supply off, further than twice the error of the gauge and a room that "+
-			"warms up: nothing that cools or leaks does that. Something fed it, a reading is wrong, or the gauge sticks; read it again with the "+
-			"supply unplugged", AsRead(low), AsRead(back))
+		say(LeakInconsistent,
+			"it falls to %s and comes back to %s with the supply off, further than twice the error of the gauge and a room that "+
+				"warms up: nothing that cools or leaks does that. Something fed it, a reading is wrong, or the gauge sticks; read it again with the "+
+				"supply unplugged", AsRead(low), AsRead(back))
 	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
 		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
 			"or the wrong file or units", AsRead(a.RMS))
@@ -70,7 +71,8 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
 			"same. Tap the gauge, and begin at the cut-out")
 	case a.Least.Area > 0:
-		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
+		say(LeakCannotTell,
+			"it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
 			f.howLong())
 	case f.lateFall() > a.Resolves:
 		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
