@@ -150,8 +150,8 @@ var plain = strings.Fields(`
 	a an the and or of in on at to by with from for as its it is was are were be been has had have that this these those there i we me
 	us my our both each every all any one once twice thrice times time again still then than now after also too both side sides here
 	so up down out over under between within round around first second third next same per right left top bottom front back rear above
-	below bar bars mbar psi kpa pa mm cm m km metre metres meter meters in inch inches ft s sec secs second seconds min mins minute
-	minutes h hour hours kg g gram grams n newton newtons j joule joules deg degree degrees degc degf c f k db dbc a amp amps ma mm2
-	cm2 m2 l ml v volts ohm ohms ms lb lbs oz lbf ozf in2 sqin mph fps mj kj hpa inh2o cmh2o mmh2o kgf gf gauge gauges reading
-	readings read reads checked check checks looked look seen saw tried tested test tests measured counted found written done did do
-	does yes ok okay fine good well clean`)
+	below bar bars they them through during mbar psi kpa pa mm cm m km metre metres meter meters in inch inches ft s sec secs second
+	seconds min mins minute minutes h hour hours kg g gram grams n newton newtons j joule joules deg degree degrees degc degf c f k db
+	dbc a amp amps ma mm2 cm2 m2 l ml v volts ohm ohms ms lb lbs oz lbf ozf in2 sqin mph fps mj kj hpa inh2o cmh2o mmh2o kgf gf gauge
+	gauges reading readings read reads checked check checks looked look seen saw tried tested test tests measured counted found
+	written done did do does yes ok okay fine good well clean`)

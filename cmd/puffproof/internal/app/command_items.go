@@ -35,7 +35,7 @@ func itemsCommand() *Command {
 		Options: []Option{
 			{Name: "all", Help: "list the items that are done too"},
 			{Name: "done", Value: "ID", Help: "write down that this item is done, into DESIGN"},
-			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\""},
+			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\"; the list says in what words"},
 			{Name: "who", Value: "INITIALS", Help: "with --done: who did it and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --done: the day it was done, year-month-day; without it today"},
 			{Name: "own-record", Help: "the record beside DESIGN is this launcher's, though DESIGN has none of its readings"},
@@ -43,7 +43,7 @@ func itemsCommand() *Command {
 		},
 		Examples: []Example{
 			{"puffproof items whale.toml", "what is open, in the order of doing"},
-			{"puffproof items whale.toml --done vent.test --value \"9 s\" --who \"AB, CD\"", "write down what was read"},
+			{"puffproof items whale.toml --done vent.test --value \"9 s, 0.02 bar\" --who \"AB, CD\"", "write down what was read"},
 			{"puffproof items whale.toml --all --json", "for another program"},
 		},
 	}
