@@ -35,7 +35,7 @@ func itemsCommand() *Command {
 		Options: []Option{
 			{Name: "all", Help: "list the items that are done too"},
 			{Name: "done", Value: "ID", Help: "write down that this item is done, into DESIGN"},
-			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\"; the list says in what words"},
+			{Name: "value", Value: "TEXT", Help: "with --done: what was read, each figure with its unit, such as \"9 s, 0.00 bar\""},
 			{Name: "who", Value: "INITIALS", Help: "with --done: who did it and who watched"},
 			{Name: "date", Value: "DATE", Help: "with --done: the day it was done, year-month-day; without it today"},
 			{Name: "own-record", Help: "the record beside DESIGN is this launcher's, though DESIGN has none of its readings"},
