@@ -241,7 +241,7 @@ func fastest(ctx context.Context, l *launcher.Launcher, normal *worst.Case,
 	if !ok {
 		return math.NaN(), nil
 	}
-	return fastestOf(ctx, l, normal, worst.EnergyQuestion(l, high), energy)
+	return fastestOf(ctx, l, normal, worst.EnergyQuestion(l, high), energy, nil)
 }
 
 // fasterEntered takes the speed of a shot that a change of state lets off where that is the fastest.
@@ -249,7 +249,7 @@ func (r *FlightReport) fasterEntered(ctx context.Context, entered []*worst.Enter
 	energy func(*pneumatics.Circuit, *pneumatics.Result) float64) error {
 	for _, e := range entered {
 		box := e.Found().Box
-		speed, err := fastestOf(ctx, box.Launcher, e.Found(), box.Question, energy)
+		speed, err := fastestOf(ctx, box.Launcher, e.Found(), box.Question, energy, nil)
 		if err != nil {
 			return err
 		}
@@ -261,23 +261,34 @@ func (r *FlightReport) fasterEntered(ctx context.Context, entered []*worst.Enter
 	return nil
 }
 
-// fastestOf is fastest of a question.
+// fastestOf is fastest of a question. Where enough is given and tells that even a speed [m/s] makes no difference, a sketch that a longer
+// search would find no faster does.
 func fastestOf(ctx context.Context, l *launcher.Launcher, normal *worst.Case, q worst.Question,
-	energy func(*pneumatics.Circuit, *pneumatics.Result) float64) (float64, error) {
+	energy func(*pneumatics.Circuit, *pneumatics.Result) float64, enough func(speed float64) bool) (float64, error) {
 	q.Measure = func(c *pneumatics.Circuit, r *pneumatics.Result) float64 {
 		return math.Sqrt(2 * energy(c, r) / c.Barrel.Mass)
 	}
 	q.Name = "the fastest shot"
 	q.Say = func(v float64) finding.Text { return finding.Say("up to %s", finding.Speed(v)) }
+	judged := func(v float64) float64 { return v * math.Sqrt(worst.ModelFactor) }
 	o := search.Options{}
 	if normal != nil {
 		o = search.Quick(worst.SeedsFor(l, normal, q)...)
+		if enough != nil && normal.Tame() {
+			w, err := worst.SketchFirst(ctx, l, q, search.Light(o.Seeds...), true, func(found float64) bool {
+				return enough(judged(math.Sqrt(worst.WithRoom(found * found))))
+			})
+			if err != nil {
+				return 0, err
+			}
+			return judged(w.Value), nil
+		}
 	}
 	w, err := worst.Maximise(ctx, l, q, o)
 	if err != nil {
 		return 0, err
 	}
-	return w.Value * math.Sqrt(worst.ModelFactor), nil
+	return judged(w.Value), nil
 }
 
 // whenFreed is what a projectile that came to rest for good can gain when a hand
@@ -384,13 +395,15 @@ func (r *FlightReport) heavier(ctx context.Context, l *launcher.Launcher, normal
 	q := worst.EnergyQuestion(l, high)
 	q.Extra = []string{"heaviness"}
 	q.Adjust = func(c *pneumatics.Circuit, _ *pneumatics.Scenario, u []float64) { c.Barrel.Mass *= 1 + u[0]*(times-1) }
-	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0))
+	w := l.Clone()
+	w.Projectile.Mass.High *= times
+	zone := max(r.ClearRadius, r.FaultRadius)
+	nearer := func(speed float64) bool { return r.reach(w, max(speed, r.Fast)) <= zone }
+	speed, err := fastestOf(ctx, l, normal, q, worst.FinalEnergy(0), nearer)
 	if err != nil {
 		return err
 	}
-	w := l.Clone()
-	w.Projectile.Mass.High *= times
-	if far := r.reach(w, max(speed, r.Fast)); far > max(r.ClearRadius, r.FaultRadius) {
+	if far := r.reach(w, max(speed, r.Fast)); far > zone {
 		r.FaultRadius = far
 		r.Notes = append(r.Notes, who.Say(" may come down as far as %s from the muzzle.", finding.Metres.Of(far, 2)))
 	}

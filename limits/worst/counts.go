@@ -19,9 +19,12 @@ const (
 // or to exceed a limit [-] (TestSketchMargin).
 const Decisive = 1.1
 
+// WithRoom is what a search may find where a sketch found v [-].
+func WithRoom(v float64) float64 { return v * sketchMargin }
+
 // MayBeMost tells of the figure v of a sketch, among like ones of which the greatest is top, whether a search may find it to be
 // the greatest.
-func MayBeMost(v, top float64) bool { return !(v*sketchMargin < top) }
+func MayBeMost(v, top float64) bool { return !(WithRoom(v) < top) }
 
 // MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
 func MayExceed(v, limit float64) bool { return v <= limit && !FarBelow(v, limit) }
