@@ -117,21 +117,23 @@ func TestAnAnswerNeedsANameAndADate(t *testing.T) {
 		answer finding.Confirmation
 		closes bool
 	}{
-		{finding.Confirmation{Item: finding.ItemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s"}, true},
+		{finding.Confirmation{Item: finding.ItemVentTest, Who: "A. N.", Date: "2026-05-01", Value: "9 s, every gauge at zero",
+			Figures: []finding.Figure{{Value: 9, Unit: finding.InSecond}}}, true},
 		{finding.Confirmation{Item: finding.ItemVentTest, Who: " ", Date: "2026-05-01"}, false},
 		{finding.Confirmation{Item: finding.ItemVentTest, Who: "A. N."}, false},
 		{finding.Confirmation{Item: "vent.tset", Who: "A. N.", Date: "2026-05-01"}, false},
 	} {
 		l := sample.VentedTank()
 		l.Checklist = []finding.Confirmation{c.answer}
-		r := Report{Items: launcher.Answered([]finding.Item{{ID: finding.ItemVentTest}, {ID: finding.ItemLeakDown}}, l, "2026-06-01")}
+		r := Report{Items: launcher.Answered([]finding.Item{{ID: finding.ItemVentTest,
+			Figure: finding.FigureBetween(finding.InSecond, 0, 20)}, {ID: finding.ItemLeakDown}}, l, "2026-06-01")}
 		r.conclude(false)
 		assert.Equal(t, c.closes, r.Items[0].Done != nil, "%+v", c.answer)
 		assert.Nil(t, r.Items[1].Done)
 		assert.False(t, r.Confirmed)
 		if c.closes {
 			assert.Equal(t, 1, r.OpenItems)
-			assert.Equal(t, "9 s", r.Items[0].Done.Value)
+			assert.Equal(t, "9 s, every gauge at zero", r.Items[0].Done.Value)
 		} else {
 			assert.Equal(t, 2, r.OpenItems)
 		}

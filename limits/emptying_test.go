@@ -109,10 +109,11 @@ func TestEmptyKnowsTheDay(t *testing.T) {
 	answer := func(id, date string, figures ...finding.Figure) finding.Confirmation {
 		return finding.Confirmation{Item: id, Who: "A. N.", Date: date, Figures: figures}
 	}
-	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01", finding.Figure{Unit: finding.InPascalGauge}),
+	l.Checklist = []finding.Confirmation{answer(finding.ItemStaysEmpty, "2099-05-01", finding.Figure{Unit: finding.InPascalGauge},
+		finding.Figure{Value: 120, Unit: finding.InSecond}),
 		answer(finding.ItemOpenTag, "2026-05-01"),
 		answer(finding.ItemTip, "2099-05-01", sample.Pressed()...)}
-	l.Checklist[2].Value = sample.PressedWords
+	l.Checklist[1].Value, l.Checklist[2].Value = "tag on it, vent locked open", sample.PressedWords
 	for day, closes := range map[string]struct{ past, future bool }{"2026-06-01": {true, false}, "2099-05-01": {false, true}, "": {}} {
 		e, err := Empty(assessed.Weakly(), l, day)
 		require.NoError(t, err)

@@ -88,7 +88,8 @@ func TestTheDayReachesTheFaults(t *testing.T) {
 	l := sample.Plain(func(l *launcher.Launcher) {
 		sample.Bled(l)
 		l.Venting = &launcher.VentingSpec{Within: launcher.Exact("venting.within", 60)}
-		l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
+		l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01",
+			Value: "practised, nobody near for 60 s", Figures: []finding.Figure{{Value: 60, Unit: finding.InSecond}}}}
 	})
 	jammed := func(day string) (finding.Status, string) {
 		faults := made(t, assessed.Glance(), l, assessment.Options{Want: assessment.FaultStage, Day: day}).Faults.Faults

@@ -10,7 +10,9 @@ import (
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/verdict"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -21,7 +23,7 @@ func Of(a *assessment.Assessment) []finding.Item { return InTurn(Answered(a)) }
 // Answered is the same, each answer by itself, whatever stands before it in the order of doing.
 func Answered(a *assessment.Assessment) []finding.Item {
 	items := []finding.Item{shotsItem(a)}
-	if it, ok := launcher.TipItem(a.Launcher.Projectile); ok {
+	if it, ok := launcher.TipItem(a.Launcher.Projectile, a.Launcher.Ambient); ok {
 		if len(a.EnergyUnknown()) == 0 { // the work of a spring, F s/2
 			it.Expect = it.Expect.Say(" Half of force times flattening comes to %s or more, the judged energy of a shot, before anything hard is "+
 				"felt.",
@@ -43,8 +45,9 @@ func Answered(a *assessment.Assessment) []finding.Item {
 	items = append(items, hearingItems(a)...)
 	items = append(items, commissioningItems(a)...)
 	items = launcher.Answered(items, a.Launcher, a.Day)
+	answeredBySeries(items, a.Launcher, a.Day)
 	verdict.AnsweredByShots(&items[0], a.Measured)
-	weakerByShots(items)
+	weakerByShots(items, a)
 	answeredByLogs(items, a)
 	secondLook(items)
 	return alteredRecord(reopenedByDates(items, a.Stated, a.Day), a.Stated)
@@ -70,12 +73,38 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.EnergyTotal,
 		Why:     finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:     finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect:  expect, Figure: speeds(), Source: ownRule}
+		Expect:  expect, Figure: speeds(a), Asks: shotPressure(a, 2), Source: ownRule}
 }
 
-// speeds are what measured shots are told by; the judges of shots say what they are worth.
-func speeds() *finding.Expected {
-	return finding.FigureBetween(finding.InMetrePerSecond, 0, math.Inf(1))
+// speeds are what measured shots are told by: no shot is as hard as the worst of the model, by the lightest projectile. commission knows
+// more of them, by its plan.
+func speeds(a *assessment.Assessment) *finding.Expected {
+	e := &finding.Expected{Unit: finding.InMetrePerSecond, Low: slowestShot, High: math.Inf(1), Least: 2, Times: measure.LeastShots}
+	if m := a.Launcher.Projectile.Mass; a.Energy != nil && a.Energy.Model > 0 && m.Low > 0 {
+		e.High = math.Sqrt(2 * a.Energy.Model / m.Low)
+		if nominal := a.Energy.NominalMax.FinalSpeed; nominal > 0 { // which no search has to find
+			e.High = max(e.High, nominal*math.Sqrt(worst.ModelFactor))
+		}
+	}
+	return e
+}
+
+// slowestShot is what counts as a shot at all [m/s] (own rule of this project, no source): what falls out is none.
+const slowestShot = 0.1
+
+// shotPressure asks at what pressure shots were fired: near the n-th of the plan; nil: none is known.
+func shotPressure(a *assessment.Assessment, n int) []finding.Asked {
+	if gauges := measure.PlanGauges(a.Launcher); gauges != nil {
+		return ShotPressure(gauges[n])
+	}
+	return nil
+}
+
+// ShotPressure asks whether shots were fired near a pressure of the plan [Pa gauge].
+func ShotPressure(gauge float64) []finding.Asked {
+	const near = 0.05 // of it (own rule of this project, no source)
+	return []finding.Asked{{Expected: *finding.FigureBetween(finding.InPascalGauge, (1-near)*gauge, (1+near)*gauge),
+		Name: "at what pressure they were fired"}}
 }
 
 // labelItem asks for the proof of ratings: each at least what the design states, with which all is computed, and what the part has to hold.
@@ -232,6 +261,6 @@ func seatItem(b *launcher.BarrelSpec) finding.Item {
 		return finding.Item{}
 	}
 	it.Expect = finding.Say("%s at most", finding.Millimetre(deepest.High))
-	it.Figure = &finding.Expected{Unit: finding.InMetre, Low: 0, High: deepest.High, Least: 2} // at least the ends of the ten
+	it.Figure = &finding.Expected{Unit: finding.InMetre, Low: 0, High: deepest.High, Least: 2, Times: 10}
 	return it
 }

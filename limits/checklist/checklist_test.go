@@ -49,7 +49,7 @@ func TestItemsOnTheBuild(t *testing.T) {
 	print := printItem(sample.Between("", 28e-3, 32e-3))
 	assert.Equal(t, finding.FigureBetween(finding.InMetre, 28e-3, 32e-3), print.Figure)
 	for size, closes := range map[float64]bool{27e-3: false, 30e-3: true, 33e-3: false} {
-		c := &finding.Confirmation{Item: print.ID, Who: "A. N.", Date: "2026-05-01", Value: "see sheet",
+		c := &finding.Confirmation{Item: print.ID, Who: "A. N.", Date: "2026-05-01", Value: "across",
 			Figures: []finding.Figure{{Value: size, Unit: finding.InMetre}}}
 		assert.Equal(t, closes, len(finding.Refuses(&print, c, "2026-06-01")) == 0, size)
 	}
@@ -106,7 +106,7 @@ func TestHowDeepAProjectileSitsIsAsked(t *testing.T) {
 	assert.Empty(t, seatItem(&bore.Barrel).ID, "every seat is judged")
 	bore.Barrel.FixedSeat = true
 	assert.Equal(t, bore.Barrel.Travel.High, seatItem(&bore.Barrel).Figure.High)
-	deeper := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "36 mm, 60 mm",
+	deeper := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "loaded ten times, 36 mm, 60 mm",
 		Figures: []finding.Figure{{Value: 0.036, Unit: finding.InMetre}, {Value: 0.06, Unit: finding.InMetre}}}
 	assert.NotEmpty(t, finding.Refuses(&it, deeper, "2026-06-01"), "pushed right on it goes further than was judged")
 	deeper.Figures[1].Value = 0.0365

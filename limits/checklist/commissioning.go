@@ -8,6 +8,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -25,7 +26,7 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	items = append(items, lowVentItem(a.Emptying)...)
 	items = append(items, inPlaceItem(l)...)
 	items = append(items, faultsTriedItem(a))
-	items = append(items, weakerShotsItems()...)
+	items = append(items, weakerShotsItems(a)...)
 	return append(items, finding.Item{ID: finding.ItemSecondLook, Title: finding.Words("A second person looks at all of it"),
 		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
 		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
@@ -132,7 +133,9 @@ func waterItem(l *launcher.Launcher) []finding.Item {
 		Verdict: finding.VesselRating, Why: finding.Words("Water that is let go does nothing; air of the same pressure throws splinters."),
 		How: finding.Say("Off the launcher, filled with water to the last bubble, behind a board: a hand pump raises it in five steps, %s at "+
 			"the top; dry outside, measured round before and after. Never with air.", vent.Minutes(600)),
-		Expect: finding.Say("no drop, no growth that stays, at %s", finding.Join(parts, ", ")), Figure: figure, Source: practice}}
+		Expect: finding.Say("no drop, no growth that stays, at %s", finding.Join(parts, ", ")), Figure: figure,
+		Asks:   []finding.Asked{finding.Lasting(600)},
+		Source: practice}}
 }
 
 // ToProve tells whether a vessel has to be proved with water: home-made, or its rating is a guess.
@@ -156,8 +159,7 @@ func lowVentItem(e *vent.Report) []finding.Item {
 			finding.Bar(e.Target)),
 		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target),
 			finding.Second(latest).In(finding.Shortest, 4), notTimed(latest)),
-		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Source: ownRule}
-	it.Figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
+		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Asks: []finding.Asked{finding.EmptyAt(e.Target)}, Source: ownRule}
 	return []finding.Item{it}
 }
 
@@ -203,34 +205,51 @@ func faultsTriedItem(a *assessment.Assessment) finding.Item {
 	return finding.Item{ID: finding.ItemFaultsTried, Title: finding.Words("Faults tried on purpose, nothing loaded"),
 		Verdict: finding.VentShutdown, Why: finding.Words("What fails on the day has been seen to fail before."),
 		How:    how.Say("Time each until every gauge is empty, and write the slowest down."),
-		Expect: expect, Figure: figure, Source: ownRule}
+		Expect: expect, Figure: figure, Asks: emptyAt(figure, a.Emptying), Source: ownRule}
 }
 
 // weakerShotsItems are the shots before the measured ones at full pressure.
-func weakerShotsItems() (items []finding.Item) {
-	for _, one := range []struct{ id, title string }{
+func weakerShotsItems(a *assessment.Assessment) (items []finding.Item) {
+	for n, one := range []struct{ id, title string }{
 		{finding.ItemShotsWeak, "Measure at least 5 weak shots first"},
 		{finding.ItemShotsMiddle, "Measure at least 5 shots between weak and full"},
 	} {
 		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
 			Why: finding.Words("A launcher that shoots harder than computed is to show it at a lower pressure first."),
 			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
-				"A shot faster than the stop figure ends the day."), Figure: speeds(), Source: ownRule})
+				"A shot faster than the stop figure ends the day."), Figure: speeds(a), Asks: shotPressure(a, n), Source: ownRule})
 	}
 	return items
 }
 
-// weakerByShots answers the weaker shots by the file of measured ones that answers those at full pressure: they are in it,
-// or were not needed for it.
-func weakerByShots(items []finding.Item) {
+// weakerByShots answers the weaker shots by the file of measured ones that answers those at full pressure: each by a group of its own,
+// nearer to its pressure of the plan than to that of another step. What is shot at full pressure alone shows nothing of what came first.
+func weakerByShots(items []finding.Item, a *assessment.Assessment) {
 	full := &items[0]
-	if full.Done == nil || full.Done.Shows == nil {
+	gauges := measure.PlanGauges(a.Launcher)
+	if full.Done == nil || full.Done.Shows == nil || gauges == nil {
 		return
 	}
-	for _, id := range []string{finding.ItemShotsWeak, finding.ItemShotsMiddle} {
-		if i := finding.IndexOfItem(items, id); i >= 0 {
-			items[i].AnswerBy(full.Done.Who, full.Done.Shows)
+	for n, id := range []string{finding.ItemShotsWeak, finding.ItemShotsMiddle} {
+		i := finding.IndexOfItem(items, id)
+		if i < 0 || items[i].Done != nil {
+			continue
 		}
+		low, high := gauges[n]/2, (gauges[n]+gauges[n+1])/2
+		if n > 0 {
+			low = (gauges[n-1] + gauges[n]) / 2
+		}
+		k := slices.IndexFunc(a.Measured.Groups, func(g measure.SpeedGroup) bool {
+			return g.Shots >= measure.LeastShots && !g.Doubted && g.Gauge >= low && g.Gauge < high
+		})
+		if k < 0 {
+			items[i].OpenWhy = finding.Say("%s has no %d shots at one pressure between %s and %s", full.Done.Who, measure.LeastShots,
+				finding.Bar3(low), finding.Bar3(high))
+			continue
+		}
+		g := &a.Measured.Groups[k]
+		items[i].AnswerBy(full.Done.Who, finding.Say("%d shots at %s, the fastest %s", g.Shots, finding.Bar3(g.Gauge),
+			finding.Speed(g.Fastest)))
 	}
 }
 

@@ -39,9 +39,11 @@ func TestWhatIsProvedWithWater(t *testing.T) {
 		if c.due {
 			assert.Equal(t, 15e5, items[0].Figure.Low, name)
 			for bar, closes := range map[float64]bool{10: false, 15: true, 16: true, 25: false} {
-				a := finding.Confirmation{Who: "A.", Date: "2026-05-31", Value: "as read",
-					Figures: []finding.Figure{{Value: bar * 1e5, Unit: finding.InPascalGauge}}}
+				a := finding.Confirmation{Who: "A.", Date: "2026-05-31", Value: "water, no drop, no growth",
+					Figures: []finding.Figure{{Value: bar * 1e5, Unit: finding.InPascalGauge}, {Value: 600, Unit: finding.InSecond}}}
 				assert.Equal(t, closes, len(finding.Refuses(&items[0], &a, "2026-06-01")) == 0, "%s: %g bar", name, bar)
+				a.Value = "water, no drop"
+				assert.NotEmpty(t, finding.Refuses(&items[0], &a, "2026-06-01"), "%s: nothing is said of growth", name)
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package checklist
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
@@ -39,7 +40,7 @@ func ventTestItem(a *assessment.Assessment) finding.Item {
 		Why:     finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
 			"Before each event.").And(fromFault(a.Launcher, a.Emptying)),
-		Expect: expect, Figure: figure, Source: verdict.VentRule}
+		Expect: expect, Figure: figure, Asks: emptyAt(figure, a.Emptying), Source: verdict.VentRule}
 }
 
 // handVentItem is the hand that opens what does not open by itself.
@@ -50,25 +51,75 @@ func handVentItem(valves []string, target float64) finding.Item {
 		How: finding.Words("One named person does it, from the side; a tag at the switch says so. Switch off and do it, with the one who will " +
 			"do it on the day."),
 		Expect: finding.Say("every gauge at %s or less in the time of the stopwatch sheet", finding.Bar(target)),
-		Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), target), Source: ownRule}
+		Figure: finding.VentByHand(target).Figure, Source: ownRule}
+}
+
+// emptyAt is what every gauge shows at the end of an emptying whose time is asked; nil: none is.
+func emptyAt(figure *finding.Expected, e *vent.Report) []finding.Asked {
+	if figure == nil {
+		return nil
+	}
+	return []finding.Asked{finding.EmptyAt(e.Target)}
 }
 
 func staysEmptyItem(a *assessment.Assessment) finding.Item {
-	return finding.Item{ID: finding.ItemStaysEmpty, Title: finding.Words("Watch the gauge for two minutes after it reads zero"),
+	zero := toldFromZero(a)
+	return finding.Item{ID: finding.ItemStaysEmpty, Asks: []finding.Asked{finding.Lasting(watched2)},
+		Title:   finding.Words("Watch the gauge for two minutes after it reads zero"),
 		Verdict: finding.VentTrapped,
 		Why:     finding.Words("Air behind a check valve or a shut valve comes back later."),
 		How:     finding.Words("All vents still open; then open the firing valve by hand, muzzle to the sky, nothing loaded."),
-		Expect:  expectRebound(a.Emptying), Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), a.Emptying.Target),
-		Source: ownRule}
+		Expect:  finding.Say("%s or less on every gauge, for two minutes; ", finding.Bar(zero)).And(expectRebound(a.Emptying)),
+		Figure:  finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), zero), Source: ownRule}
+}
+
+// toldFromZero is the least pressure that no gauge of a launcher can tell from zero, at most the target [Pa gauge].
+func toldFromZero(a *assessment.Assessment) float64 {
+	zero := 0.0
+	for i := range a.Launcher.Gauges {
+		size, _ := a.Launcher.Gauges[i].ErrorSize()
+		zero = max(zero, size)
+	}
+	if zero == 0 {
+		return a.Emptying.Target
+	}
+	return min(zero, a.Emptying.Target)
 }
 
 func leakDownItem(a *assessment.Assessment) finding.Item {
+	fall, over := mayFall(a)
 	return finding.Item{ID: finding.ItemLeakDown, Title: finding.Words("Leak-down test"), Verdict: finding.VentTrapped,
 		Why: finding.Words("A valve that leaks towards the barrel moves the projectile; one that leaks out hides a fault." + revealed(a,
 			finding.ItemLeakDown)),
 		How: finding.Say("Charge from empty to %s, arm, supply off, barrel empty, one room, no sun: tap the gauge, "+
 			"read at the times of the leak-down sheet of puffproof vent, and let vent --leak-log judge the readings.", whereFilled(a.Launcher)),
-		Expect: expectLeakDown(a), Figure: finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), math.Inf(1)), Source: practice}
+		Expect: expectLeakDown(a).And(over), Figure: fall, Source: practice}
+}
+
+// LeakTestOf is the leak-down of the gauge that it is read off; nil: none can be done, or that gauge can tell nothing in an hour.
+func LeakTestOf(l *launcher.Launcher, e *vent.Report) *vent.LeakTest {
+	volume := vent.LogVolume(l, vent.Log{})
+	i := slices.IndexFunc(e.Leaks, func(t vent.LeakTest) bool { return t.Volume == volume })
+	if i < 0 {
+		return nil
+	}
+	if t := &e.Leaks[i]; t.Opens == "" && !math.IsNaN(t.May) && !math.IsInf(t.Needed, 1) {
+		return t
+	}
+	return nil
+}
+
+// mayFall is how far a gauge may fall in the leak-down, and in words over what time; where that is not known as far as it may be off,
+// over ten minutes.
+func mayFall(a *assessment.Assessment) (fall *finding.Expected, words finding.Text) {
+	if t := LeakTestOf(a.Launcher, a.Emptying); t != nil {
+		fall = finding.FigureBetween(finding.InPascalGauge, 0, t.May)
+		fall.Spans = t.Needed - t.Settled
+		return fall, finding.Say("; from %s to %s it falls by %s at most", vent.Minutes(t.Settled), vent.Minutes(t.Needed), finding.Bar(t.May))
+	}
+	fall = finding.FigureBetween(finding.InPascalGauge, 0, a.Launcher.SensedGaugeError())
+	fall.Spans = 600
+	return fall, nil
 }
 
 func openTagItem(a *assessment.Assessment) finding.Item {
@@ -139,7 +190,8 @@ func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
 // nil: they begin alike, or at a cut-out that people know.
 func fromFault(l *launcher.Launcher, e *vent.Report) finding.Text {
 	test, judged := e.LatestTest(), e.WorstOf(vent.PowerLost)
-	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest, 1) {
+	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest,
+		1) {
 		return nil
 	}
 	return finding.Say(" The %s of %s are longer: they begin at %s, where a fault or the heat brings it, which nobody sets up for a test.",
@@ -161,7 +213,6 @@ func expectVent(l *launcher.Launcher, e *vent.Report) (words finding.Text, figur
 		words, latest = finding.Say("%s does not empty: mend that first", worst.Volume), 0
 	}
 	figure = finding.FigureBetween(finding.InSecond, min(quickest, latest), latest)
-	figure.Also = finding.FigureBetween(finding.InPascalGauge, math.Inf(-1), e.Target)
 	return words, figure
 }
 

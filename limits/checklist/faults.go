@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
+	"puffproof/limits/verdict"
 	"puffproof/pneumatics"
 )
 
@@ -34,10 +35,11 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 	if len(relief) == 0 {
 		return nil
 	}
+	lifts, full := reliefFigures(l)
 	return []finding.Item{
 		{ID: finding.ItemReliefTest, Title: finding.Words("Lift the relief valve three times, on a bench"), Verdict: finding.EnergyFault,
 			Why: finding.Words(stickingShows(l) + revealed(a, finding.ItemReliefTest)), How: reliefHow(l),
-			Expect: finding.Join(relief, "; "), Figure: reliefSpan(l),
+			Expect: finding.Join(relief, "; "), Figure: lifts, Asks: full,
 			Source: "ASME VIII-1 UG-134, ISO 4126-1 (V2: read in a secondary text) for the tolerances"},
 		{ID: finding.ItemReliefShutOff, Title: finding.Words("No shut-off between vessel and relief valve"), Verdict: finding.ReliefCapacity,
 			Why: finding.Words("A shut tap makes the relief valve useless."), How: finding.Words("Trace the pipe with a finger."),
@@ -49,7 +51,8 @@ func reliefItems(a *assessment.Assessment) []finding.Item {
 // if it sticks.
 func reliefHow(l *launcher.Launcher) finding.Text {
 	how := finding.Words("Before any air enters the launcher: screw it to a hand pump with a gauge between, nothing else joined, pump " +
-		"slowly; it hisses as expected each time. Then fit it.")
+		"slowly; it hisses as expected each time. Then as fast as the pump goes: the highest the " +
+		"gauge reaches is what it is full by. Then fit it.")
 	if why := l.NoBridging(); len(why) != 0 {
 		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
 	}
@@ -73,7 +76,7 @@ func controlTests(a *assessment.Assessment) (items []finding.Item) {
 			How: finding.Words("Set in three cycles, from below; then ten that nobody corrects. Read the highest the pointer reaches as the " +
 				"supply stops, write down every reading, seal screw and lock nut with lacquer; again after test shots at a higher pressure."),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
-			Figure: &finding.Expected{Unit: finding.InPascalGauge, Low: s.CutOut.Low, High: s.CutOut.High, Least: 2}, // at least the ends of the ten
+			Figure: finding.SwitchTest(s.CutOut.Low, s.CutOut.High).Figure,
 			Source: practice})
 	}
 	if len(a.Revealed[finding.ItemExhaust]) > 0 {
@@ -114,7 +117,8 @@ func hosesByPrint(a *assessment.Assessment, hoses []finding.NamedPart) finding.I
 func hoseParts(l *launcher.Launcher) (out []finding.NamedPart) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Hose != nil && !p.Hose.Shared && p.Hose.Bore.Set {
-			out = append(out, finding.NamedPart{Name: p.Name, Expected: *finding.FigureBetween(finding.InMetre, p.Hose.Bore.Low, p.Hose.Bore.High)})
+			out = append(out, finding.NamedPart{Name: p.Name, Expected: *finding.FigureBetween(finding.InMetre, p.Hose.Bore.Low,
+				p.Hose.Bore.High)})
 		}
 	}
 	return out
@@ -131,15 +135,18 @@ func reliefBands(l *launcher.Launcher) (out []finding.Text) {
 	return out
 }
 
-// reliefSpan is from the lowest set pressure to the highest full flow.
-func reliefSpan(l *launcher.Launcher) *finding.Expected {
-	e := finding.FigureBetween(finding.InPascalGauge, math.Inf(1), math.Inf(-1))
+// reliefFigures are what the three lifts of each relief valve begin to hiss at, and what it is full by.
+func reliefFigures(l *launcher.Launcher) (lifts *finding.Expected, full []finding.Asked) {
+	lifts = finding.FigureBetween(finding.InPascalGauge, math.Inf(1), math.Inf(-1))
+	wide := finding.FigureBetween(finding.InPascalGauge, math.Inf(1), math.Inf(-1))
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
-			e.Low, e.High, e.Least = min(e.Low, p.SetPressure.Low), max(e.High, p.FullFlowHigh()), 3 // it is lifted three times
+			lifts.Low, lifts.High, lifts.Least = min(lifts.Low, p.SetPressure.Low), max(lifts.High, p.SetPressure.High), lifts.Least+3
+			wide.Low, wide.High = min(wide.Low, p.SetPressure.Low), max(wide.High, p.FullFlowHigh())
 		}
 	}
-	return e
+	return lifts, []finding.Asked{{Expected: *wide, Name: "the full flow", Behind: []string{"full by", "full at", "full flow", "full",
+		"no higher than"}}}
 }
 
 // spanOf is from the smallest to the largest of what the parts may have, a figure for each.
@@ -208,7 +215,8 @@ func unaskedItems(a *assessment.Assessment) []finding.Item {
 		{ID: finding.ItemGuard, Title: finding.Words("A guard that keeps faces and fingers off the muzzle"), Verdict: finding.ShotUnasked,
 			Why:    finding.Words("A shot that nobody asked for comes when somebody looks."),
 			How:    finding.Words("Uncharged, the pump unplugged: a probe as long as below, as wide as what the guard lets in, from every side."),
-			Expect: guardExpects(a.Launcher), Source: "ISO 13857, reach through openings (M: from memory)"},
+			Expect: guardExpects(a.Launcher), Figure: verdict.GuardItem(a.Launcher).Figure,
+			Source: "ISO 13857, reach through openings (M: from memory)"},
 	}
 }
 
@@ -223,6 +231,9 @@ func guardExpects(l *launcher.Launcher) finding.Text {
 	return t
 }
 
+// watched2 is how long a gauge or a film is watched that is to show nothing [s].
+const watched2 = 120
+
 // barrelItem is the test that no air gets behind a loaded projectile before it is
 // fired.
 func barrelItem(a *assessment.Assessment) finding.Item {
@@ -230,7 +241,8 @@ func barrelItem(a *assessment.Assessment) finding.Item {
 	if hold, _ := vent.CreepsOut(a.Launcher, 1); hold > 0 {
 		expect = expect.Say("; %s behind a loaded projectile would move it", finding.Bar(hold))
 	}
-	return finding.Item{ID: finding.ItemBarrelEmpty, Title: finding.Words("No air behind a loaded projectile while charged and armed"),
+	return finding.Item{ID: finding.ItemBarrelEmpty, Asks: []finding.Asked{finding.Lasting(watched2)},
+		Title:   finding.Words("No air behind a loaded projectile while charged and armed"),
 		Verdict: finding.ShotUnasked,
 		Why:     finding.Words("A firing valve that leaks pushes the projectile out by and by, with nobody at the button."),
 		How: finding.Words("Nothing loaded, muzzle pointing away from everyone: charge, arm, a film of soapy water over the muzzle for two " +
@@ -246,21 +258,24 @@ func jamItem(a *assessment.Assessment) finding.Item {
 			why = f.Consequence
 		}
 	}
+	wait := 0.0
 	if j := a.Faults.Jam; j != nil && j.AtOnce > 0 && !math.IsNaN(j.After.Wait) {
+		wait = j.After.Wait
 		expect = expect.Say("; nobody near for %s after it is off: freed before, it could get up to %s", finding.Second(j.After.Wait),
 			finding.WorstJoule(j.AtOnce))
 	}
 	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise misfire and jam, with no air in it"),
 		Verdict: finding.BarrelJammed, Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
 		How:    finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", a.Launcher.JamDrill()),
-		Expect: expect, Source: practice}
+		Expect: expect, Asks: finding.JamDrill(wait).Asks, Source: practice}
 }
 
 // loadingItem is the wait before a hand goes to the muzzle.
 func loadingItem(a *assessment.Assessment) finding.Item {
 	it := finding.Item{ID: finding.ItemLoadingWait,
 		Title: finding.Words("Load only in state loading, after the wait, by a rammer with a stop"), Verdict: finding.LoadingEmpty,
-		Why: finding.Words("Hands are at the muzzle."), How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
+		Why: finding.Words("Hands are at the muzzle."),
+		How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
 			"each load."), Source: ownRule}
 	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
 		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))

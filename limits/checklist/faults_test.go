@@ -25,7 +25,8 @@ func TestItemsOfFaultsExpectFigures(t *testing.T) {
 	items := FaultItems(a)
 	relief := assessed.Item(t, items, finding.ItemReliefTest).Figure
 	assert.InDelta(t, 0.2e5, relief.Low, 0)
-	assert.InDelta(t, 0.25e5, relief.High, 0)
+	assert.InDelta(t, l.Paths[len(l.Paths)-1].SetPressure.High, relief.High, 0)
+	assert.InDelta(t, 0.25e5, assessed.Item(t, items, finding.ItemReliefTest).Asks[0].High, 0, "full flow")
 	l.Paths[len(l.Paths)-1].FullFlowPressure = launcher.Exact("", 1.05e5)
 	assert.Contains(t, assessed.Item(t, FaultItems(a), finding.ItemReliefTest).Expect.String(), "full by 1.05 bar",
 		"what a gauge is held against has the digits of its dial")
@@ -64,7 +65,8 @@ func TestFoamThatSoaksIsWeighed(t *testing.T) {
 func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	l := sample.Plain()
 	l.Barrel.SealGuard = "ring with slots"
-	l.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01",
+		Value: "probe of 900 mm does not reach the bore", Figures: []finding.Figure{{Value: 0.9, Unit: finding.InMetre}}}}
 	shot := fault.Result{Part: "fire", Mode: fault.StuckOpen, State: "armed", Effect: fault.FiresUnasked, Energy: 0.1, Judged: 0.1,
 		Status: finding.Pass}
 	a := assessed.WithFaults(l, shot)
@@ -74,6 +76,12 @@ func TestAnUnaskedShotNamesItsItems(t *testing.T) {
 	assert.Contains(t, v.Why.String(), finding.ItemTwoActions+", open")
 	assert.Contains(t, v.Why.String(), finding.ItemGuard+", confirmed")
 	assert.Contains(t, v.Advice.String(), "lips")
+	short := *l
+	short.Checklist = []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01", Value: "finger does not reach"}}
+	b := *a
+	b.Launcher = &short
+	assert.Contains(t, verdict.Of(&b, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open",
+		"the verdict judges it as the item does")
 	assessed.Item(t, FaultItems(a), finding.ItemTwoActions)
 	a.Day = "2026-04-01"
 	assert.Contains(t, verdict.Of(a, finding.ShotUnasked).Why.String(), finding.ItemGuard+", open",
@@ -106,7 +114,13 @@ func TestAJammedProjectileIsOpenUntilTheDrillIsConfirmed(t *testing.T) {
 	assert.Contains(t, item.Expect.String(), finding.WorstJoule(jam.Freed).String())
 	assert.Contains(t, item.Why.String(), jam.Consequence.String())
 
-	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01"}}
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01",
+		Value:   "practised, waited 1 s, nobody in line",
+		Figures: []finding.Figure{{Value: 1, Unit: finding.InSecond}}}}
+	assert.Equal(t, finding.OpenItem, jammed("2026-05-01").Status, "its fault asks for the wait too")
+	l.Checklist = []finding.Confirmation{{Item: finding.ItemJamDrill, Who: "A. N.", Date: "2026-05-01",
+		Value:   "practised, nobody near for 60 s",
+		Figures: []finding.Figure{{Value: 60, Unit: finding.InSecond}}}}
 	for day, want := range map[string]finding.Status{"2026-05-01": finding.Pass, "2026-04-30": finding.OpenItem} {
 		jam = jammed(day)
 		assert.Equal(t, want, jam.Status, day)

@@ -25,13 +25,13 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 		it.Why = finding.Words("No part stops the pump at the mark: a person does, and every figure of normal use starts from it.")
 		it.How = finding.Words("A mark that is seen from where the pump stands; ten fills, each reading on an independent gauge written down.")
 		it.Expect = finding.Say("every reading between %s and %s", finding.Bar(m.Low), finding.Bar(m.High))
-		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: m.Low, High: m.High, Least: 2} // at least the ends of the ten
+		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: m.Low, High: m.High, Least: 2, Times: 10}
 	case finding.ItemTimerEmpty:
 		it.Title = finding.Words("The timer fills only what is empty")
 		it.Why = finding.Words("Started again on top of what is left, it fills further each time.")
 		it.How = finding.Words("Ten fills, each reading written down; press start twice without a shot: it vents first, or does not start.")
 		it.Expect = finding.Say("no reading above %s", finding.Bar(w.High))
-		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: w.High, Least: 2}
+		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: w.High, Least: 2, Times: 10}
 	case finding.ItemPrefill:
 		v := &l.Volumes[l.Prefilled()]
 		it.Title = finding.Say("Read the gauge of %s before it is used, and keep who filled it and when", v.Name)
@@ -52,5 +52,5 @@ func hardest(it *finding.Item, top float64) {
 	it.How = finding.Words("Nothing loaded, muzzle away from everyone, on a vessel rated for whatever the pump's label says: the strongest " +
 		"person there pumps with all their weight, three times; each reading on an independent gauge written down, and what stops it.")
 	it.Expect = finding.Say("no reading above %s", finding.Bar(top))
-	it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: top, Least: 2}
+	it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: top, Least: 2, Times: 3}
 }

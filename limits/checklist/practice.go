@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/control"
@@ -59,6 +60,15 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].How = items[i].How.Say(" The design states no coldest: it is not filled in air below %s.",
 				finding.Celsius.Of(a.Launcher.Ambient.Temperature.Low, 3))
 		}
+		switch items[i].ID {
+		case finding.ItemClearAllRound:
+			items[i].Expect = finding.Say("nobody within %s all round, behind it too, but whoever serves it", finding.Metre(items[i].Figure.Reach))
+		case finding.ItemColdDrain:
+			items[i].Asks = []finding.Asked{{Expected: *finding.FigureBetween(finding.InKelvin, aboveFrost, math.Inf(1)), May: true,
+				Name: "where it is stored", Behind: []string{"stored", "kept", "stands"}}}
+		case finding.ItemAgeRetire:
+			items[i].Years = yearsOf(a)
+		}
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
 		}
@@ -71,9 +81,16 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 				"sticks would start it again.")
 		}
 	}
+	items[0].May = finding.FigureBetween(finding.InMetre, 0, math.Inf(1)) // where they came down
+	items[0].Asks = []finding.Asked{{Expected: *finding.FigureBetween(finding.InMetre, 0, math.Inf(1)),
+		Name: "within what distance nobody stood", Behind: []string{"within", "nearer than", "closer than", "clear to", "clear up to"}}}
 	items[0].Expect = finding.Words("nobody and no wheel that moves where a projectile can come down")
 	if clear := keptClear(a); clear > 0 {
-		items[0].Figure.Reach = clear
+		far := &items[0].Asks[0]
+		far.Reach = clear
+		if all := a.Flights.ClearRadius; clear < all {
+			far.Reach, far.Where, far.Nearer = all, finding.StandsIn(), clear
+		}
 		within := finding.Say(", within %s of the muzzle at least", finding.WorstMetre(clear))
 		if all := a.Flights.ClearRadius; clear < all {
 			within = finding.Say(", up to %s away; where a net, a hood or covered faces stand in for that, nobody within %s of the muzzle",
@@ -86,6 +103,23 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			finding.Metre(ev.Wheels.Low))
 	}
 	return items
+}
+
+// roundIt is how far from a launcher nobody stands but whoever serves it [m] (common practice, no source).
+const roundIt = 5
+
+// clearAllRound is how far the zone all round a launcher reaches [m]: as far as that, or where the design has people nearer, who are
+// judged by themselves, to these.
+func clearAllRound(l *launcher.Launcher) float64 {
+	clear := float64(roundIt)
+	if ev := l.Event; ev != nil {
+		for _, b := range [...]launcher.Band{ev.NearestPerson, ev.Kerb} {
+			if b.Set && b.Low > 0 {
+				clear = min(clear, b.Low)
+			}
+		}
+	}
+	return clear
 }
 
 // The fuses of a launcher's circuits [A]: own rule of this project, no source.
@@ -124,8 +158,8 @@ func elevationExpect(l *launcher.Launcher) finding.Text {
 // practiceFigure is the figure that doing an item yields; nil: it is done by looking, and told in words.
 func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	switch id {
-	case finding.ItemLandingClear: // where they came down
-		return finding.FigureBetween(finding.InMetre, 0, math.Inf(1))
+	case finding.ItemClearAllRound: // how far all round
+		return &finding.Expected{Unit: finding.InMetre, High: math.Inf(1), Reach: clearAllRound(l)}
 	case finding.ItemFuses: // of each fuse
 		if electric(l) {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
@@ -186,4 +220,33 @@ func fusesExpect(parts []finding.NamedPart) finding.Text {
 // electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.
 func electric(l *launcher.Launcher) bool {
 	return l.Switch != nil || slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
+}
+
+// aboveFrost is warm enough for a launcher that was drained [K]: 5 degrees Celsius (own rule of this project, no source).
+const aboveFrost = 273.15 + 5
+
+// yearsOf are the years that an answer on the age of parts may name: those of the dates of the design, and where it has no date of
+// some part those of the last forty years too, as of verdict dates.past, with those in which it may be retired.
+func yearsOf(a *assessment.Assessment) (years []int) {
+	l := a.Launcher
+	add := func(dates ...string) {
+		for _, d := range dates {
+			for _, part := range strings.FieldsFunc(d, func(r rune) bool { return r < '0' || r > '9' }) {
+				if y, err := strconv.Atoi(part); err == nil && len(part) == 4 {
+					years = append(years, y)
+				}
+			}
+		}
+	}
+	for i := range l.Volumes {
+		add(l.Volumes[i].MadeOn, l.Volumes[i].RetireBy, l.Volumes[i].ProofTest)
+	}
+	add(l.Barrel.MadeOn, l.Barrel.RetireBy, l.Barrel.ProofTest, l.Projectile.MadeOn, l.Projectile.RetireBy, l.Projectile.TipProof, a.Day)
+	if today, err := time.Parse(time.DateOnly, a.Day); err == nil && len(verdict.UndatedParts(l)) > 0 {
+		const oldest, longest = 40, 50
+		for y := today.Year() - oldest; y <= today.Year()+longest; y++ {
+			years = append(years, y)
+		}
+	}
+	return years
 }

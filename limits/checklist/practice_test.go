@@ -21,6 +21,9 @@ import (
 // judged is what comes of figures in an answer to an item.
 func judged(it *finding.Item, unit finding.Quantity, values ...float64) finding.Outcome {
 	c := &finding.Confirmation{Item: it.ID, Who: "AB", Date: "2026-05-01", Value: "as read"}
+	if it.ID == finding.ItemSealGuard {
+		c.Value = "as read, air gets past"
+	}
 	for _, v := range values {
 		c.Figures = append(c.Figures, finding.Figure{Value: v, Unit: unit})
 	}
@@ -137,8 +140,20 @@ func TestTheZoneThatWasKeptClear(t *testing.T) {
 		it := practiceItems(a)[0]
 		assert.Equal(t, finding.ItemLandingClear, it.ID)
 		assert.Equal(t, c.clear < 12, strings.Contains(it.Expect.String(), "up to 12.0 m away; where a net"), "%s: %s", name, it.Expect)
-		assert.Equal(t, finding.Closes, judged(&it, finding.InMetre, 1, c.clear), "%s: came down near, nobody within all of it", name)
-		assert.Equal(t, finding.Failing, judged(&it, finding.InMetre, 0.5, 0.9*c.clear), "%s: a smaller zone", name)
+		within := func(words string, v float64) finding.Outcome {
+			got, _ := finding.Judge(&it, &finding.Confirmation{Who: "AB", Date: "2026-05-01", Value: "came down, nobody within it" + words,
+				Beside: []string{"came down at", " nobody within"}, Figures: []finding.Figure{{Value: 30, Unit: finding.InMetre},
+					{Value: v, Unit: finding.InMetre}}}, "2026-05-02")
+			return got
+		}
+		assert.Equal(t, finding.Closes, within("", 12), "%s: nobody within all of it", name)
+		assert.Equal(t, finding.Closes, within(", net hung", c.clear), "%s: a net stands in", name)
+		assert.Equal(t, finding.Failing, within(", net hung", 0.9*c.clear), "%s: nearer than the net", name)
+		assert.Equal(t, finding.Failing, within("", 0.9*c.clear), "%s: a smaller zone, though one came down further away", name)
+		if c.clear < 12 {
+			assert.Equal(t, finding.Failing, within("", c.clear), "%s: nothing stands in", name)
+			assert.Equal(t, finding.Failing, within(", no net", c.clear), "%s: no net stands in", name)
+		}
 		assert.Equal(t, finding.Unusable, judged(&it, finding.InSecond, 9), "%s: no distance", name)
 	}
 }

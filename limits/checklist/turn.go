@@ -36,11 +36,18 @@ func InTurn(items []finding.Item) []finding.Item {
 // dayOf is the day on which an item was done; "" none is told.
 func dayOf(it *finding.Item) string { return strings.TrimSpace(it.Done.Date) }
 
+// shooting are the items that a file of measured shots answers.
+var shooting = []string{finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots}
+
 // outOfTurn says why an answer by hand does not close its item behind those before it: the first that is open, and the one that was
 // done last; nil: there is none. nil: it does, or the answer is none by hand.
 func outOfTurn(it, open, last *finding.Item) finding.Text {
 	switch {
-	case it.Done == nil || !it.Done.Said():
+	case it.Done == nil:
+		return nil
+	case it.Done.Shows != nil && open != nil && slices.Contains(shooting, it.ID):
+		return finding.Say("%s does not count yet: %s (%s) goes before it and is open", it.Done.Who, open.Title, open.ID)
+	case !it.Done.Said():
 		return nil
 	case open != nil:
 		return finding.Say("its answer of %s is said, out of order: %s (%s) goes before it and is open", dayOf(it), open.Title, open.ID)

@@ -36,6 +36,8 @@ func TestAnswersByHandCountInTheirTurn(t *testing.T) {
 		"an earlier one is done anew": {[]finding.Item{said(labels, "2026-05-09"), said(fuses, "2026-05-01"), said(drill, "2026-05-10")},
 			map[string]string{fuses: "its answer of 2026-05-01 is said, out of order: label.ratings (label.ratings) goes before it and was done " +
 				"on 2026-05-09", drill: "electric.fuses"}},
+		"a file of shots waits": {[]finding.Item{file, open(labels)}, map[string]string{
+			finding.ItemShots: "shots.csv does not count yet: label.ratings (label.ratings) goes before it and is open"}},
 		"in the record":         {[]finding.Item{open(labels), read(drill, "2026-05-02")}, nil},
 		"behind one of a file":  {[]finding.Item{file, said(second, "2026-05-02")}, nil},
 		"behind a later record": {[]finding.Item{read(labels, "2026-05-09"), said(drill, "2026-05-02")}, map[string]string{drill: "was done on"}},

@@ -43,7 +43,6 @@ type Step struct {
 	Stop    float64           // of shots: a faster one ends the day [m/s]; 0: no such step
 	Takes   float64           // its doing takes so long at least [s]; 0: not known
 	Failing bool              // its newest answer says that it did not pass
-	lasts   float64           // of a leak-down: what was read took so long at least [s]; 0: not asked
 }
 
 // LeftOut is a step that this launcher does not have.
@@ -99,6 +98,9 @@ func stepOf(in Input, s checklist.Step) Step {
 			finding.Bar(sw.CutOut.Nominal), s.How)
 	}
 	out.Read = toRead(&out, len(in.Launcher.Volumes) == 1)
+	if s.ID == finding.ItemLeakDown {
+		leakDown(in, &out)
+	}
 	if narrow(in, &out); out.Takes > 0 {
 		out.Read = out.Read.Say("; with when, as \"from 14:05 to 14:20\", where it is written down later")
 	}
@@ -109,6 +111,17 @@ func stepOf(in Input, s checklist.Step) Step {
 		}
 	}
 	return out
+}
+
+// leakDown tells of a leak-down how long it takes, and what one figure of it says.
+func leakDown(in Input, s *Step) {
+	t := checklist.LeakTestOf(in.Launcher, in.Emptying)
+	if t == nil {
+		return
+	}
+	s.Takes = t.Needed
+	s.Read = finding.Say("how far the gauge fell between %s and %s, as \"%s from %s to %s\"; or %s", vent.Minutes(t.Settled),
+		vent.Minutes(t.Needed), finding.Bars.Of(1e3, 1), vent.Minutes(t.Settled), vent.Minutes(t.Needed), s.Read)
 }
 
 // Step finds a step by its identifier; nil: this launcher has none.

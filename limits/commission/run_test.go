@@ -28,7 +28,14 @@ func bare(answers []finding.Confirmation, ids ...string) Input {
 	return Input{Launcher: l, Day: day, Items: launcher.Answered(items, l, day), Emptying: &vent.Report{Target: 5000}}
 }
 
+// good closes each of the bare steps.
+var good = map[string]string{finding.ItemFuses: "every circuit fused", finding.ItemLabels: "10 bar for air",
+	finding.ItemDryControl: "nothing fires, silent", finding.ItemJamDrill: "all four practised it"}
+
 func answer(id, value string) finding.Confirmation {
+	if value == "seen" {
+		value = good[id]
+	}
 	return finding.Confirmation{Item: id, Who: "AB, CD", Date: "2026-05-31", Value: value}
 }
 
@@ -169,25 +176,29 @@ func TestAReadingIsJudged(t *testing.T) {
 		figures  []finding.Figure
 		want     finding.Outcome
 	}{
-		{"it lifts in its band", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high)}, finding.Closes},
+		{"it lifts in its band", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high), bar(high)}, finding.Closes},
+		{"no full flow", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high)}, finding.Unusable},
 		{"one lift too late, though before full flow", finding.ItemReliefTest, []finding.Figure{bar(low), bar(low), bar(high * 1.02)},
 			finding.Failing},
 		{"one too early", finding.ItemReliefTest, []finding.Figure{bar(low * 0.9)}, finding.Failing},
 		{"in millimetres", finding.ItemReliefTest, []finding.Figure{figure(0.7, finding.InMetre)}, finding.Unusable},
 		{"without a unit", finding.ItemReliefTest, nil, finding.Unusable},
-		{"weak shots", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4)}, finding.Closes},
+		{"weak shots", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.2)}, finding.Closes},
+		{"at no pressure that is told", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4)}, finding.Unusable},
 		{"a weak shot too fast", finding.ItemShotsWeak, []finding.Figure{speed(3), speed(4.2)}, finding.Failing},
 		{"a weak shot that stalls", finding.ItemShotsWeak, []finding.Figure{speed(0)}, finding.Failing},
-		{"full shots", finding.ItemShots, []finding.Figure{speed(5), speed(5.2)}, finding.Closes},
-		{"one shot only", finding.ItemShots, []finding.Figure{speed(5)}, finding.Unusable},
-		{"weak shots at full pressure", finding.ItemShots, []finding.Figure{speed(3)}, finding.Failing},
+		{"full shots", finding.ItemShots, []finding.Figure{speed(5), speed(5.2), bar(0.4)}, finding.Closes},
+		{"one shot only", finding.ItemShots, []finding.Figure{speed(5), bar(0.4)}, finding.Unusable},
+		{"weak shots at full pressure", finding.ItemShots, []finding.Figure{speed(3), speed(5), bar(0.4)}, finding.Failing},
 		{"at the pressure of the plan", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.2)}, finding.Closes},
 		{"within 5 % of it", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.21), bar(0.19)}, finding.Closes},
 		{"at too high a pressure", finding.ItemShotsWeak, []finding.Figure{speed(2), speed(4), bar(0.212)}, finding.Failing},
 		{"at too low a pressure", finding.ItemShots, []finding.Figure{speed(5), speed(5.2), bar(0.37)}, finding.Failing},
 		{"at that of another step", finding.ItemShotsMiddle, []finding.Figure{speed(4), speed(4.1), bar(0.4)}, finding.Failing},
 		{"energies", finding.ItemShotsMiddle, []finding.Figure{figure(0.1, finding.InJoule)}, finding.Unusable},
-		{"it stays at zero", finding.ItemStaysEmpty, []finding.Figure{bar(0)}, finding.Closes},
+		{"it stays at zero", finding.ItemStaysEmpty, []finding.Figure{bar(0), figure(120, finding.InSecond)}, finding.Closes},
+		{"for a minute", finding.ItemStaysEmpty, []finding.Figure{bar(0), figure(60, finding.InSecond)}, finding.Failing},
+		{"nobody says for how long", finding.ItemStaysEmpty, []finding.Figure{bar(0)}, finding.Unusable},
 		{"it comes back", finding.ItemStaysEmpty, []finding.Figure{bar(0.3)}, finding.Failing},
 		{"in words", finding.ItemStaysEmpty, nil, finding.Unusable},
 		{"the label holds it", finding.ItemLabels, []finding.Figure{bar(10)}, finding.Closes},
@@ -197,18 +208,28 @@ func TestAReadingIsJudged(t *testing.T) {
 	} {
 		s := r.Step(c.id)
 		require.NotNil(t, s, c.id)
-		a := answer(c.id, "as read, air")
+		said := "as read, in five shots"
+		switch c.id {
+		case finding.ItemLabels:
+			said = "as read, air"
+		case finding.ItemReliefTest, finding.ItemBore, finding.ItemStaysEmpty:
+			said = "as read"
+		}
+		a := answer(c.id, said)
 		a.Figures = c.figures
+		if n := len(c.figures); c.id == finding.ItemReliefTest && n > 3 { // the last is the full flow
+			a.Beside = append(make([]string, n-1), " full by")
+		}
 		judged, err := r.Judge(s, &a, nil)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, judged.Outcome, "%s: %s", c.name, judged.Says)
 		if c.want == finding.Closes {
-			assert.Equal(t, "as read, air", judged.Value, c.name)
+			assert.Equal(t, said, judged.Value, c.name)
 		} else {
 			assert.NotEmpty(t, judged.Says, c.name)
 		}
 		if c.want == finding.Failing {
-			assert.Equal(t, "failed: as read, air", judged.Value, c.name)
+			assert.Equal(t, "failed: "+said, judged.Value, c.name)
 			a.Value = judged.Value
 			assert.NotEmpty(t, finding.Refuses(&s.Item, &a, day), "%s: what failed closes its item nowhere", c.name)
 		}
@@ -277,11 +298,11 @@ func TestACourseIsJudged(t *testing.T) {
 	}
 	assert.Equal(t, finding.Failing, read(finding.ItemLeakDown, course(falling, 1)).Outcome)
 
-	_, ok := Series([]finding.Figure{figure(1, finding.InSecond), bar(0.3)})
+	_, ok := checklist.Series([]finding.Figure{figure(1, finding.InSecond), bar(0.3)})
 	assert.False(t, ok, "one reading is no course")
-	_, ok = Series(append(course(sheet, 1), bar(0)))
+	_, ok = checklist.Series(append(course(sheet, 1), bar(0)))
 	assert.False(t, ok, "a pressure without its time")
-	_, ok = Series(append([]finding.Figure{bar(0.3), figure(1, finding.InSecond)}, course(sheet, 1)...))
+	_, ok = checklist.Series(append([]finding.Figure{bar(0.3), figure(1, finding.InSecond)}, course(sheet, 1)...))
 	assert.False(t, ok, "the other way round")
 }
 

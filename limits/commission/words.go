@@ -1,14 +1,21 @@
 package commission
 
 import (
-	"strings"
-
 	"puffproof/limits/checklist"
 	"puffproof/limits/finding"
 )
 
 // toRead is what to write down of a step, with an example. one tells that the launcher has one volume.
 func toRead(s *Step, one bool) finding.Text {
+	t := example(s, one)
+	if says := s.Write(); says != nil && s.Figure != nil {
+		t = t.Say("; with ").And(says)
+	}
+	return t
+}
+
+// example is the same without what the item asks beside its figure.
+func example(s *Step, one bool) finding.Text {
 	bars := func(p ...float64) finding.Text { // as people write a list: the last one says the unit
 		var all []finding.Text
 		for i, v := range p {
@@ -23,38 +30,46 @@ func toRead(s *Step, one bool) finding.Text {
 	switch s.ID {
 	case finding.ItemVentTest:
 		if one {
-			return finding.Say("the longest time until every gauge was empty, as \"5 s\"; or the readings of two runs, as \"%s, ...\"",
-				pairs(0, 0.36, 2, 0.21, 4, 0.12))
+			return finding.Say("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"; or the readings of two runs, as "+
+				"\"%s, ...\"", pairs(0, 0.36, 2, 0.21, 4, 0.12))
 		}
-		return finding.Words("the longest time until every gauge was empty, as \"5 s\"")
-	case finding.ItemFaultsTried, finding.ItemVentLow:
-		return finding.Words("the longest time until every gauge was empty, as \"5 s\"")
+		return finding.Words("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"")
+	case finding.ItemFaultsTried:
+		return finding.Words("the longest time until every gauge was empty, as \"nothing fires, 5 s, every gauge at zero\"")
+	case finding.ItemVentLow:
+		return finding.Words("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"")
 	case finding.ItemReliefTest:
-		return finding.Say("at what it began to hiss each time, as \"%s\"", bars(0.71, 0.74, 0.72))
+		return finding.Say("at what it began to hiss each time, and what it was full by, as \"%s, full by %s\"", bars(0.71, 0.74, 0.72),
+			bars(0.95))
 	case finding.ItemReliefInPlace:
 		return finding.Say("where the gauge came to rest, as \"%s\"", bars(0.82))
 	case finding.ItemSwitchTest:
-		return finding.Say("all ten readings, or the lowest and the highest, as \"%s\"", bars(0.35, 0.37))
+		return finding.Say("all ten readings, or the lowest and the highest, as \"ten cycles, %s\"", bars(0.35, 0.37))
 	case finding.ItemPumpMark, finding.ItemTimerEmpty:
-		return finding.Say("all readings, or the lowest and the highest, as \"%s\"", bars(0.35, 0.37))
+		return finding.Say("all readings, or the lowest and the highest, as \"ten fills, %s\"", bars(0.35, 0.37))
 	case finding.ItemGaugeCompare:
 		return finding.Say("the largest difference of the two, as \"%s\"", bars(0.01))
+	case finding.ItemStaysEmpty:
+		return finding.Say("what every gauge showed, and for how long, as \"%s for two minutes\"", finding.Bars.Of(0, 2))
+	case finding.ItemSupplyOff:
+		return finding.Say("what every gauge showed, as \"plug pulled, %s on every gauge\"", finding.Bars.Of(0, 2))
 	case finding.ItemLeakDown:
 		return finding.Say("the readings, as \"%s\"", pairs(0, 0.36, 60, 0.35, 120, 0.35))
 	case finding.ItemShotsWeak, finding.ItemShotsMiddle, finding.ItemShots:
-		return finding.Say("every speed, or the slowest and the fastest, as \"%s, %s\"", finding.Speed(4.1).Beside(), finding.Speed(4.4))
+		return finding.Say("every speed, or how many and the slowest and the fastest, and the pressure, as \"five shots from %s, %s, %s\"",
+			finding.Bars.Of(0.2e5, 2), finding.Speed(4.1).Beside(), finding.Speed(4.4))
 	case finding.ItemWaterTest:
-		return finding.Say("the pressure of the water, as \"%s\", and what was seen", bars(15))
+		return finding.Say("the pressure of the water and for how long, as \"%s for 10 min, no drop, no growth\"", bars(15))
 	}
-	if t := figuresToRead(s.ID); t != nil && s.Figure != nil {
+	if t := figuresToRead(s.ID); t != nil && (s.Figure != nil || s.ID == finding.ItemLandingClear) {
 		return t
 	}
 	if s.Figure != nil {
 		return finding.Words("what was read, with its unit")
 	}
-	seen := finding.Words("what was seen, in a few words that tell it to who was not there")
-	if yes := finding.Affirmation(s.ID); yes != nil {
-		seen = seen.Say(", with one of: \"%s\"", strings.Join(yes, "\", \""))
+	seen := finding.Words("what was seen")
+	if says := s.Write(); says != nil {
+		seen = seen.Say(", as ").And(says)
 	}
 	return seen.Say("; \"failed\" and why, where it was not as it should be")
 }
@@ -67,9 +82,9 @@ func figuresToRead(id string) finding.Text {
 			"its name",
 			finding.Bars.Of(1e6, 2))
 	case finding.ItemTip:
-		return finding.Say("force and flattening in each state, as \"%s %s dry, %s %s wet, %s %s cold\"",
+		return finding.Say("force and flattening in each state, and how cold it was, as \"%s %s dry, %s %s wet, %s %s cold at %s\"",
 			finding.Newton(60), finding.Millimetre(8e-3),
-			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3))
+			finding.Newton(55), finding.Millimetre(8e-3), finding.Newton(70), finding.Millimetre(7e-3), finding.Celsius.Of(278.15, 2))
 	case finding.ItemTipRadius:
 		return finding.Say("the smallest radius, as \"%s\"", finding.Millimetre(3e-3))
 	case finding.ItemBore:
@@ -90,12 +105,16 @@ func figuresToRead(id string) finding.Text {
 	case finding.ItemMuzzleAdmits:
 		return finding.Say("the largest shank that goes in, as \"%s\"", finding.Millimetre(3e-3))
 	case finding.ItemSeatStop:
-		return finding.Say("the smallest and the largest depth, as \"%s, %s\"", finding.Millimetre(34e-3), finding.Millimetre(35e-3))
+		return finding.Say("the smallest and the largest depth, as \"ten loads, %s, %s\"", finding.Millimetre(34e-3), finding.Millimetre(35e-3))
 	case finding.ItemFuses:
 		return finding.Say("the amperes (A) printed on each fuse behind its name, or what it is for, and the wire that it is on by its size, as "+
 			"\"f1 2 A on %s\"; above %s the size is needed", finding.SquareMillimetres.Of(0.75e-6, 2), finding.Ampere(finding.UsualWire))
 	case finding.ItemElevation:
 		return finding.Words("the angle at either stop, in degrees (deg)")
+	case finding.ItemGuard:
+		return finding.Say("how long the probe is, as \"probe of %s does not reach the bore\"", finding.Millimetre(0.9))
+	case finding.ItemClearAllRound:
+		return finding.Say("how far, as \"taped %s all round, nobody behind\"", finding.Metre(6))
 	case finding.ItemLandingClear:
 		return finding.Say("how far from the muzzle each came down, and within what distance nobody stood, as \"%s, nobody within %s\"",
 			finding.Metre(8), finding.Metre(12))

@@ -86,7 +86,11 @@ func (st *stage) jammed() fault {
 func (st *stage) jam(r *Result, f *fault) {
 	r.Energy, r.Judged, r.Freed, r.Basis = math.NaN(), math.NaN(), f.freed, finding.OnProcedure
 	j, limit := st.report.Jam, st.Limits.Total.Value
-	drill := st.answerOf(finding.Item{ID: finding.ItemJamDrill})
+	wait := 0.0
+	if j.AtOnce > 0 {
+		wait = j.After.Wait
+	}
+	drill := st.answerOf(finding.JamDrill(wait))
 	switch {
 	case math.IsNaN(f.freed):
 		r.Status, r.Reason = finding.Unknown, f.consequence

@@ -81,6 +81,7 @@ func TestAHandValveThatNobodyOpens(t *testing.T) {
 		assert.Contains(t, r.Consequence.String(), "trapped: tank")
 	}
 	st.Emptying.ByHand = []string{"dump_tank"}
-	st.Day, l.Checklist = "2026-05-02", []finding.Confirmation{{Item: finding.ItemVentByHand, Who: "A. N.", Date: "2026-05-01"}}
+	st.Day, l.Checklist = "2026-05-02", []finding.Confirmation{{Item: finding.ItemVentByHand, Who: "A. N.", Date: "2026-05-01",
+		Value: "0 bar", Figures: []finding.Figure{{Unit: finding.InPascalGauge}}}}
 	assert.Equal(t, finding.Pass, runFault(t, st, "dump_tank.not-opened.off").Status)
 }

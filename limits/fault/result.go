@@ -171,7 +171,7 @@ func (st *stage) kept(r *Result, f *fault) {
 
 // leftShut judges a hand valve that nobody opens: where it is needed to empty the launcher, people alone hold it.
 func (st *stage) leftShut(r *Result) {
-	item := st.answerOf(finding.Item{ID: finding.ItemVentByHand})
+	item := st.answerOf(finding.VentByHand(st.Emptying.Target))
 	if !slices.Contains(st.Emptying.ByHand, r.Part) {
 		return
 	}

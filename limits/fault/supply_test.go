@@ -51,11 +51,11 @@ func TestASupplyThatRunsOnIsHeldByItsPlug(t *testing.T) {
 				Figures: []finding.Figure{{Value: gauge, Unit: finding.InPascalGauge}}}}
 		})
 	}
-	for id, r := range answered("2026-05-01", 0, "0 bar on both") {
+	for id, r := range answered("2026-05-01", 0, "0 bar on both, plug pulled") {
 		assert.Equal(t, finding.Pass, r.Status, id)
 		assert.Equal(t, finding.OnProcedure, r.Basis, "%s: on what people do", id)
 	}
-	for id, r := range answered("2025-05-01", 0, "0 bar on both") {
+	for id, r := range answered("2025-05-01", 0, "0 bar on both, plug pulled") {
 		assert.Equal(t, finding.OpenItem, r.Status, "%s: an answer that has expired holds nothing", id)
 		assert.Contains(t, r.Reason.String(), "held until 2026-05-01", id)
 	}

@@ -99,7 +99,7 @@ func (st *stage) hardTip(r *Result) {
 		r.Reason = finding.Say("even a rigid tip may have %s", finding.Joule(limit))
 		return
 	}
-	item, is := launcher.TipItem(st.Launcher.Projectile)
+	item, is := launcher.TipItem(st.Launcher.Projectile, st.Launcher.Ambient)
 	if !is {
 		item = finding.Item{ID: finding.ItemTip}
 	}

@@ -77,12 +77,14 @@ var affirmations = map[string]affirmation{
 			"removed", "stays out of sight", "stayed out of sight", "short of time", "if held",
 			"when held"}, fine: []string{"over the muzzle", "across the muzzle"}},
 	ItemSealGuard: {yes: []string{"gets past", "got past", "gets by", "gets out", "got out", "passes",
-		"escapes"}, fine: []string{"over the muzzle", "into the barrel", "no lips", "no mouth", "no ear", "no face", "no finger",
+		"escapes"}, fine: []string{"before the muzzle", "over the muzzle", "into the barrel", "no lips", "no mouth", "no ear", "no face",
+		"no finger",
 		"no fingers", "no child", "cannot be sealed", "cannot seal"}},
-	ItemElevation: {yes: []string{"fixed", "holds", "held", "at both stops", "at the stops", "stands upright", "locked"},
+	ItemElevation: {yes: []string{"fixed", "holds", "hold", "held", "at both stops", "at the stops", "stands upright", "locked"},
 		doubt: []string{"by hand"}},
 	ItemTip: {yes: []string{"nothing hard", "flat"}, against: []string{"hard"}},
-	ItemTugAndBite: {yes: []string{"nothing came off", "nothing comes off", "no piece", "no pieces", "none came off", "held", "holds", "whole",
+	ItemTugAndBite: {yes: []string{"nothing came off", "nothing comes off", "no piece", "no pieces", "none came off", "held", "holds",
+		"whole",
 		"intact", "in one piece", "nothing broke off", "nothing tore off", "nothing bitten off", "nothing was bitten off", "nothing detached",
 		"no part came off", "no bit came off", "no bits came off", "no crumbs came off", "nothing would come off", "nothing has come off"},
 		// bitten is what the item asks for; what it is bitten to is not
@@ -129,11 +131,14 @@ var affirmations = map[string]affirmation{
 			"all valves closed", "all open", "all shut", "all closed",
 			"everything open", "everything shut", "everything closed", "pump on", "supply on", "compressor on", "goes on", "included",
 			"by itself", "flat", "disconnected", "no battery", "hums", "ignored"},
-		fine: []string{"before it runs", "while running", "stops running", "stopped running", "one after the other", "one after another"}},
-	ItemContacts: {yes: []string{"each opens", "each contact opens", "every contact opens", "all open", "all contacts open", "each one opens",
+		fine: []string{"while armed", "while charging", "before it runs", "while running", "stops running", "stopped running",
+			"one after the other", "one after another"}},
+	ItemContacts: {yes: []string{"each opens", "each contact opens", "every contact opens", "all open", "all contacts open",
+		"each one opens",
 		"each opened", "every contact opened", "each contact opened", "all opened", "each one opened"},
 		against: []string{"weld*", "stuck", "sticks", "stays closed", "stayed closed", "stays shut", "stayed shut", "beep*"},
-		doubt: []string{"battery low", "from outside", "knock*", "needs a", "last season", "last month", "both together", "together", "in pairs",
+		doubt: []string{"battery low", "from outside", "knock*", "needs a", "last season", "last month", "both together", "together",
+			"in pairs",
 			"one of", "the other", "bridged", "held down", "last year", "by ear",
 			"by the click", "battery on", "not measured", "no meter", "without a meter", "open or", "by hand"},
 		fine: []string{"unscrewed", "no beep*", "no ohms", "no reading", "without end", "without beep*", "one after the other"}},
@@ -145,7 +150,9 @@ var affirmations = map[string]affirmation{
 			"key on", "myself", "by me", "flew", "ball out", "bang", "after a", "by hand", "by the relief", "second press",
 			"pressed twice", "vented once", "vents once",
 			"remote out of reach", "battery", "stays in",
-			"slow*", "hour*", "turned on", "turning on"}, fine: []string{"second launcher on another*", "other launcher on another*"}},
+			"slow*", "hour*", "turned on", "turning on"}, fine: []string{"second launcher on another*", "other launcher on another*",
+			"while charging", "while armed", "while it charges",
+			"while it is armed", "at full pressure"}},
 	ItemVentOutlets: {yes: []string{"away", "free"}, against: []string{"towards", "muffler on the relief", "capped", "hose on",
 		"cap on", "plugged"},
 		doubt: []string{"camera", "when the", "turned round", "keeps his head", "keeps her head", "head down", "ducks", "neck", "sleeve",
@@ -191,7 +198,8 @@ var affirmations = map[string]affirmation{
 		"water stays", "water stayed", "full", "empty handed", "can in", "slow*", "in it", "in the barrel",
 		"in the bore"}, fine: []string{"into the barrel"}},
 	ItemOneProjectile: {yes: []string{"one at a time", "one each", "looked in", "squeezed", "nothing inside"},
-		against: []string{"two", "frozen", "icy", "soaked"}, doubt: append([]string{"manual", "children counted", "kids counted", "the children",
+		against: []string{"two", "frozen", "icy", "soaked"}, doubt: append([]string{"manual", "children counted", "kids counted",
+			"the children",
 			"the kids", "bucket", "frost*", "one each hand", "yesterday", "my head",
 			"three",
 			"four",
@@ -203,7 +211,8 @@ var affirmations = map[string]affirmation{
 		"asleep", "went home", "coming off", "falling out",
 		"falls out", "fell out",
 		"gave up", "give up", "got in", "gets in", "get in", "got a", "kept in", "named after"}, elsewhere...)},
-	ItemLoadingWait: {yes: []string{"waited", "gauge at zero", "rammer"}, doubt: []string{"picture", "photo*", "felt safe", "felt", "at home",
+	ItemLoadingWait: {yes: []string{"waited", "gauge at zero", "rammer"}, doubt: []string{"picture", "photo*", "felt safe", "felt",
+		"at home",
 		"sticks", "hand in front", "hands in front",
 		"armed", "pressure on", "still charged", "in vain", "after loading",
 		"while armed", "when armed",
@@ -285,7 +294,8 @@ var reservations = []string{"but", "apart from", "although", "though", "however"
 	"that i heard",
 	"that i saw", "that i noticed", "one could", "from where i", "in our heads", "in my head", "in his head", "on order", "worth mentioning",
 	"except*", "save for", "bar one", "bar two", "this time", "must be", "for safety", "on video", "other than", "enough", "most people",
-	"on the drawing", "in the drawing", "tomorrow", "next week", "next time"}
+	"on the drawing", "in the drawing", "tomorrow", "next week", "next time", "most", "at most of", "while", "before", "one of",
+	"all except", "rather"}
 
 // doubtful are words beside which it is open for any item how it was, unless they are denied.
 var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "pop out", "popped", "rubs", "rubbed", "rubbing",
@@ -301,7 +311,8 @@ var doubtful = []string{"swell*", "bulg*", "creep*", "crept", "flak*", "pops", "
 
 // unreserved are phrases that begin as a reservation does and are none.
 var unreserved = []string{"even if", "even though", "half a", "half metre*", "half meter*", "the only", "air only", "could not",
-	"as it should", "as they should", "far enough", "long enough", "large enough", "wide enough", "deep enough", "as soon as"}
+	"as it should", "as they should", "at most", "as before", "before each", "before every", "each one of", "every one of",
+	"before any", "far enough", "long enough", "large enough", "wide enough", "deep enough", "as soon as"}
 
 // reserved is the word of an answer beside which nobody knows whether it was as the item asks; "" none. Of the words that speak of
 // the item itself a denied one is none.

@@ -10,7 +10,8 @@ import (
 // said is what comes of an answer in words to an item without a figure, as a commissioning asks it: the reading itself, and whether it
 // affirms what is asked.
 func said(id, value string) bool {
-	why := Refuses(&Item{ID: id}, &Confirmation{Item: id, Who: "AB", Date: "2026-05-01", Value: value}, "2026-06-01")
+	why := Refuses(&Item{ID: id, Names: []string{"dump_tank"}}, &Confirmation{Item: id, Who: "AB", Date: "2026-05-01", Value: value},
+		"2026-06-01")
 	return len(why) == 0 && Affirms(id, value)
 }
 
@@ -29,11 +30,11 @@ func TestWordsAffirm(t *testing.T) {
 			[]string{"bubble at the muzzle", "no bubble at first, then bubbles", "hissed", "film held, hissed"}},
 		ItemGuard: {[]string{"probe stays out", "the probe does not reach the bore"},
 			[]string{"the probe reaches the bore", "stays out, except one side where the probe reaches in"}},
-		ItemEndCaps: {[]string{"threads fully in", "750 N all hold", "caps seated"},
+		ItemEndCaps: {[]string{"threads fully in", "750 N, all caps hold", "caps seated"},
 			[]string{"none of them holds", "caps won't hold", "not recorded", "fully in, one moved"}},
 		ItemReliefShutOff: {[]string{"no tap on the way", "straight from the vessel to the relief valve, no ball valve between"},
 			[]string{"ball valve between vessel and relief valve", "no tap, a ball valve between them", "never traced"}},
-		ItemTugAndBite: {[]string{"nothing came off", "no piece came off", "whole", "bitten, nothing came off",
+		ItemTugAndBite: {[]string{"nothing came off", "no piece came off", "still whole", "bitten, nothing came off",
 			"tugged and bitten for ten seconds, nothing came off", "pulled, squeezed and bitten hard: no pieces",
 			"bitten all round and tugged, it held", "bitten hard, still in one piece", "nothing bitten off", "tugged, bitten, nothing broke off",
 			"was bitten for ten seconds; nothing came off", "pulled and bitten, nothing has come off"},
@@ -60,8 +61,8 @@ func TestWordsAffirm(t *testing.T) {
 		}
 	}
 	for _, id := range ItemIDs() {
-		for _, phrase := range Affirmation(id) {
-			assert.True(t, said(id, phrase), "%s: what is asked, %q, is accepted", id, phrase)
+		if sentence := Sentence(id); sentence != "" {
+			assert.True(t, said(id, sentence), "%s: what is asked, %q, is accepted", id, sentence)
 		}
 	}
 }
@@ -99,11 +100,13 @@ func TestEachFigureHasItsPart(t *testing.T) {
 // A figure that nobody read off is none, and what a label denies it does not show.
 func TestAFigureIsRead(t *testing.T) {
 	it := &Item{ID: ItemLabels, Figure: FigureBetween(InPascalGauge, 1e5, 100e5)}
-	for value, want := range map[string]Outcome{"10 bar": Unusable, "10 bar for air": Closes, "10 bar nitrogen": Closes, "10 bar, gas": Closes,
+	for value, want := range map[string]Outcome{"10 bar": Unusable, "10 bar for air": Closes, "10 bar nitrogen": Closes,
+		"10 bar, gas":          Closes,
 		"10 bar, photographed": Unusable, "10 bar, not for air": Failing, "10 bar, for air, not water": Closes,
 		"10 bar or more": Unusable, "about 10 bar": Unusable, "~10 bar": Unusable, "10 bar, guessed": Unusable, "an estimated 10 bar": Unusable,
 		"not 10 bar": Failing, "10 bar, water only": Failing, "10 bar, not measured": Failing, "10 bar, unread": Failing} {
-		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{10e5, InPascalGauge}}}, "2026-05-02")
+		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{10e5, InPascalGauge}}},
+			"2026-05-02")
 		assert.Equal(t, want, got, "%s: %s", value, why)
 	}
 	far := &Item{ID: ItemLandingClear, Figure: &Expected{Unit: InMetre, High: 1e9, Reach: 10}}
@@ -113,8 +116,11 @@ func TestAFigureIsRead(t *testing.T) {
 		f    []Figure
 		want Outcome
 	}{{far, []Figure{{4, InMetre}, {12, InMetre}}, Closes}, {far, []Figure{{4, InMetre}}, Failing},
-		{loud, []Figure{{110, InDecibel}}, Closes}, {loud, []Figure{{140, InDecibel}}, Failing}} {
-		got, why := Judge(c.it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: "recorded", Figures: c.f}, "2026-05-02")
+		{loud, []Figure{{110, InDecibel}}, Closes}, {loud, []Figure{{140, InDecibel}}, Failing}, {loud, []Figure{{110, InOtherDecibel}},
+			Unusable}} {
+		got, why := Judge(c.it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: map[*Item]string{far: "nobody within",
+			loud: "loudest"}[c.it],
+			Figures: c.f}, "2026-05-02")
 		assert.Equal(t, c.want, got, "%v: %s", c.f, why)
 	}
 }
@@ -140,8 +146,8 @@ func TestAFigureIsNotTakenBack(t *testing.T) {
 	for value, want := range map[string]Outcome{"6 s": Closes, "6 s, twice, by the stop too": Closes,
 		"6 s, but the dose took longer": Unusable,
 		"6 s, only the tank":            Unusable, "6 s if the plug is pulled": Unusable, "6 s except once": Failing,
-		"6 s, hose swells":    Unusable,
-		"6 s, no hose swells": Closes} {
+		"6 s, it swells":      Unusable,
+		"6 s, nothing swells": Closes} {
 		got, why := Judge(it, &Confirmation{Who: "AB", Date: "2026-05-01", Value: value, Figures: []Figure{{6, InSecond}}}, "2026-05-02")
 		assert.Equal(t, want, got, "%s: %s", value, why)
 	}

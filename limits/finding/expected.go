@@ -22,6 +22,10 @@ type Expected struct {
 	With      *Expected // which it has to bring too, one for each of the first; nil: none
 	States    []string  // which the words beside the figures name; nil: none
 	Reach     float64   // the largest of the figures is at least this; 0: it may be any
+	Where     []string  // phrases beside which Nearer is asked in the place of Reach; nil: none
+	Nearer    float64   // see Where
+	Times     int       // how many readings were taken: as many figures, or the count in words beside the ends; 0: Least tells
+	Spans     float64   // the times beside the figures lie so far apart at least [s]; 0: not asked
 	Work      float64   // half of each figure times that of With is at least this, as of a spring; 0: whatever it is
 	Wired     float64   // of fuses [A]: above this each needs the cross-section of its wire beside it, which bounds it; 0: none does
 }
@@ -50,19 +54,49 @@ func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 	switch {
 	case len(found) > 0 && len(found) < e.Least:
 		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", strings.TrimSpace(c.Value), len(found), e.Least)
+	case len(found) > 0 && len(found) < e.Times && !counts(spoken(c.Value), e.Times):
+		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for: write them all, or how many they were and the "+
+			"lowest and the highest, as \"%d times, ...\"", strings.TrimSpace(c.Value), len(found), e.Times, e.Times)
 	case len(found) > 0 && !e.namesStates(c):
 		return Unusable, Say("its answer, %q, does not say which figure is of what; asked is one of each: %s", strings.TrimSpace(c.Value),
 			strings.Join(e.States, ", "))
 	case len(found) == 0:
 		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
-	case slices.Max(found) < e.Reach*(1-figureSlack):
+	case slices.Max(found) < e.reach(c)*(1-figureSlack):
 		return Failing, Say("its answer, %q, is less than what is expected", strings.TrimSpace(c.Value))
+	case e.Spans > 0 && e.spanned(c) < e.Spans*(1-figureSlack):
+		return Unusable, Say("its answer, %q, does not say that it was read for %s", strings.TrimSpace(c.Value),
+			Second(e.Spans).In(Shortest, 4))
 	case e.With != nil:
 		return e.beside(found, c)
 	case e.Wired > 0:
 		return e.onWires(found, c)
 	}
 	return Closes, nil
+}
+
+// reach is what the largest of the figures is at least.
+func (e *Expected) reach(c *Confirmation) float64 {
+	words := spoken(c.Value)
+	for i := range words {
+		denied := i > 0 && slices.Contains(denials, words[i-1])
+		if first(words[i:], e.Where) > 0 && !denied {
+			return e.Nearer
+		}
+	}
+	return e.Reach
+}
+
+// spanned is how far the times of an answer lie apart [s]; one time is how long it took.
+func (e *Expected) spanned(c *Confirmation) float64 {
+	times := (&Expected{Unit: InSecond}).in(c)
+	switch len(times) {
+	case 0:
+		return 0
+	case 1:
+		return times[0]
+	}
+	return slices.Max(times) - slices.Min(times)
 }
 
 // UsualWire is what the thinnest wire bears that launchers are wired with as a rule, 0.75 mm2 [A] (common practice, no source).

@@ -38,8 +38,9 @@ func TestAPressTestIsTwoFigures(t *testing.T) {
 // A figure in a unit that nobody knows may be the one that fails: with it an answer is none, whatever its other figures say.
 func TestAnUnknownUnitIsRefused(t *testing.T) {
 	it := &Item{ID: ItemSwitchTest, Figure: FigureBetween(InPascalGauge, 0.3e5, 0.4e5)}
-	good := Confirmation{Who: "AB", Date: "2026-05-01", Value: "0.35 bar, 9 psii", Figures: []Figure{{0.35e5, InPascalGauge}}}
+	good := Confirmation{Who: "AB", Date: "2026-05-01", Value: "0.35 bar", Figures: []Figure{{0.35e5, InPascalGauge}}}
 	assert.Empty(t, Refuses(it, &good, "2026-05-02"))
+	good.Value = "0.35 bar, 9 psii"
 	good.Odd = []string{"9 psii (did you mean psi?)"}
 	got, why := Judge(it, &good, "2026-05-02")
 	assert.Equal(t, Unusable, got)

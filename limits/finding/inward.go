@@ -26,7 +26,8 @@ func (t Text) Inward(all ...*Expected) Text {
 		}
 		for _, e := range all {
 			for ; e != nil; e = e.Also {
-				for _, band := range []*Expected{e, e.With, FigureBetween(e.Unit, e.Reach, math.Inf(1))} {
+				for _, band := range []*Expected{e, e.With, FigureBetween(e.Unit, e.Reach, math.Inf(1)),
+					FigureBetween(e.Unit, e.Nearer, math.Inf(1))} {
 					if f, is := out[i].Figure.inward(band); is {
 						out[i].Figure = &f
 					}
@@ -81,6 +82,9 @@ func (it *Item) Inward() Text {
 	all := []*Expected{it.Figure, it.May}
 	for i := range it.Parts {
 		all = append(all, &it.Parts[i].Expected)
+	}
+	for i := range it.Asks {
+		all = append(all, &it.Asks[i].Expected)
 	}
 	return it.Expect.Inward(all...)
 }

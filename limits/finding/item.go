@@ -12,6 +12,70 @@ func SupplyOff(target float64) Item {
 	return Item{ID: ItemSupplyOff, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
 }
 
+// emptyWords say in words that every gauge is at zero.
+var emptyWords = []string{"every gauge at zero", "all gauges at zero", "every gauge zero", "gauge zero", "gauges zero", "at zero",
+	"to zero", "gauge at zero"}
+
+// EmptyAt is the pressure that every gauge may show at the end of an emptying, up to a target [Pa gauge].
+func EmptyAt(target float64) Asked {
+	return Asked{Expected: *FigureBetween(InPascalGauge, math.Inf(-1), target), Name: "what every gauge shows then", Or: emptyWords,
+		Ends: true}
+}
+
+// Lasting is for how long something is watched at least [s].
+func Lasting(seconds float64) Asked {
+	return Asked{Expected: *FigureBetween(InSecond, seconds, math.Inf(1)), Name: "how long it was watched", Clock: true}
+}
+
+// StandsIn are what stands in for distance from where projectiles come down.
+func StandsIn() []string { return []string{"net", "nets", "hood", "hoods", "covered faces"} }
+
+// FinestGuard is the opening [m] through which nobody reaches further than the shortest probe.
+const FinestGuard = 4e-3
+
+// Guard is the bare item of the guard at the muzzle: how long the probe is that does not reach the bore [m], and how long behind openings
+// that are no larger than the finest.
+func Guard(long, short float64) Item {
+	var fine []string
+	for _, name := range []string{"openings", "slots", "mesh", "holes", "gaps", "grid"} {
+		for _, of := range []string{" of 4 mm", " of 3 mm", " of 2 mm"} {
+			fine = append(fine, name+of)
+		}
+	}
+	return Item{ID: ItemGuard, Figure: &Expected{Unit: InMetre, Low: 0, High: math.Inf(1), Reach: long, Where: fine, Nearer: short}}
+}
+
+// VentByHand is the bare item of what a hand opens: what every gauge may show then [Pa gauge].
+func VentByHand(target float64) Item {
+	return Item{ID: ItemVentByHand, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
+}
+
+// SwitchTest is the bare item of what ends the filling: ten readings of the cut-out, or their ends [Pa gauge].
+func SwitchTest(low, high float64) Item {
+	return Item{ID: ItemSwitchTest, Figure: &Expected{Unit: InPascalGauge, Low: low, High: high, Least: 2, Times: 10}}
+}
+
+// ColdState is how cold a tip was in the cold state of its press test, at most [K].
+func ColdState(most float64) Asked {
+	return Asked{Expected: *FigureBetween(InKelvin, math.Inf(-1), most), Any: true, Name: "how cold it was in the cold state"}
+}
+
+// NamedBy gives an item the names of a launcher's parts, and of what is to be kept up the design's own words.
+func (it *Item) NamedBy(names []string) {
+	if it.Names = names; strings.HasPrefix(it.ID, ControlItem) {
+		it.Names = append(slices.Clone(names), spoken(it.Title.String())...)
+	}
+}
+
+// JamDrill is the bare item of the drill for a jam, and for how long nobody goes near [s]; 0 or NaN: no time is asked.
+func JamDrill(wait float64) Item {
+	it := Item{ID: ItemJamDrill}
+	if wait > 0 && !math.IsInf(wait, 1) {
+		it.Asks = []Asked{{Expected: *FigureBetween(InSecond, wait, math.Inf(1)), Name: "how long nobody goes near"}}
+	}
+	return it
+}
+
 // Signed tells whether an answer has a name and a date.
 func (c *Confirmation) Signed() bool {
 	return Declared(c.Who) != "" && strings.TrimSpace(c.Date) != ""
@@ -27,6 +91,9 @@ const (
 	Unusable         // it does not say what is asked: no figure, or one of something else
 	Failing          // it was not done, did not pass, or its figure is outside of what is expected
 )
+
+// tightCourse begins what is kept of a course of readings that showed no leak.
+const tightCourse = "tight, from "
 
 // Refuses says why an answer does not close its item on a day, an ISO date; nil: it does.
 // Without a day nobody knows whether it still holds, so it closes nothing.
@@ -53,19 +120,23 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if c.Changed {
 		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
+	if it.ID == ItemLeakDown && c.Recorded && strings.HasPrefix(c.Value, tightCourse) {
+		return Closes, nil // its readings were judged as a course, and the record has them
+	}
 	if denies(it.ID, c.Value) {
 		return Failing, Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
 	}
-	outcome, why := it.weigh(c)
-	if outcome == Closes && len(it.Says) > 0 && !mentions(spoken(c.Value), it.Says) {
-		return Unusable, Say("its answer, %q, says nothing of: %s", strings.TrimSpace(c.Value), strings.ReplaceAll(strings.Join(it.Says, ", "),
-			"*", "s"))
-	}
-	if outcome != Unusable && len(c.Odd) != 0 {
+	if len(c.Odd) != 0 {
+		if outcome, why := it.weigh(c); outcome == Unusable {
+			return outcome, why
+		}
 		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value),
 			strings.Join(c.Odd, "; "))
 	}
-	return outcome, why
+	if outcome, why := it.weigh(c); outcome != Closes {
+		return outcome, why
+	}
+	return it.worded(c)
 }
 
 // weigh holds the figures of an answer against what its item asks for.
@@ -76,6 +147,23 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if s, wrong := wrongWay(it.Stands, c.Value); wrong {
 		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open),
 			word(s.Open))
+	}
+	c, outcome, why := it.asked(c)
+	if outcome == Failing {
+		return outcome, why
+	}
+	if o, w := it.figured(c); o != Closes {
+		return o, w
+	}
+	return outcome, why
+}
+
+// figured holds the figures of an answer that no further one of those asked takes against the first.
+func (it *Item) figured(c *Confirmation) (Outcome, Text) {
+	if slices.ContainsFunc(c.Figures, func(f Figure) bool { return f.Unit == InOtherDecibel }) {
+		return Unusable,
+			Say("its answer, %q, is a level in dB(A) or dB(Z): A takes the low tones of a pop away, and neither is the C-weighted "+
+				"peak that the limit is in; set the meter to C, peak, and write dB(C)", strings.TrimSpace(c.Value))
 	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
@@ -88,7 +176,8 @@ func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 			return Unusable, why
 		}
 		if p := it.stillUnder(c); p > 0 {
-			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value), Bar3(p))
+			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value),
+				Bar3(p))
 		}
 		return it.unreserved(c)
 	}
@@ -117,14 +206,20 @@ func (it *Item) unreserved(c *Confirmation) (Outcome, Text) {
 	if word == "" {
 		return Closes, nil
 	}
-	return Unusable, Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
-		"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
+	return Unusable,
+		Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
+			"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
 }
+
+// endsEmpty are the items in words that are done without air, or end without.
+var endsEmpty = []string{ItemKeyAndStop, ItemLoadingWait, ItemDryControl, ItemTwoActions, ItemContacts, ItemGuard, ItemSealGuard,
+	ItemExhaust,
+	ItemJamDrill, ItemLookIn, ItemOpenTag, ItemOneProjectile, ItemNotFrozen, ItemColdDrain, ItemElevation}
 
 // stillUnder is a pressure [Pa gauge] that an answer in words names beside an item that ends with the launcher empty, where it names no
 // zero; 0: none.
 func (it *Item) stillUnder(c *Confirmation) (most float64) {
-	if it.ID != ItemKeyAndStop && it.ID != ItemLoadingWait || mentions(spoken(c.Value), []string{"zero"}) {
+	if !slices.Contains(endsEmpty, it.ID) || mentions(spoken(c.Value), []string{"zero"}) {
 		return 0
 	}
 	for _, f := range c.Figures {
@@ -270,6 +365,9 @@ type Item struct {
 	Parts   []NamedPart   // of which the answer brings one figure each, by name where there are several; nil: figures have no names
 	Stands  []Stand       // how parts have to stand, where an answer in words tells of it
 	May     *Expected     // what the answer may bring where Figure is nil; nil: nothing is known of it
+	Asks    []Asked       // further figures that the answer has to bring; nil: none
+	Names   []string      // names of the launcher's parts and of its own words, which an answer may have; nil: none
+	Years   []int         // of the dates that the design has; nil: none are known
 	Says    []string      // phrases of which the answer has to have one, whatever figures it has; nil: none
 	Never   Text          // why no answer closes it while the design stands as it does; nil: one can
 	Done    *Confirmation // nil: open

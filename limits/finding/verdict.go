@@ -51,6 +51,8 @@ const (
 	InSquareMetre    Quantity = "m2"
 	OnScale          Quantity = "mass"  // as a kitchen scale shows it [kg]
 	InDecibel        Quantity = "dB(C)" // peak, re 20 uPa
+	InOtherDecibel   Quantity = "dB(A)" // weighted otherwise than a peak is: nothing is compared with it
+	InKelvin         Quantity = "K"
 	InCount          Quantity = "count"
 	NoQuantity       Quantity = ""
 )

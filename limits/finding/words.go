@@ -102,7 +102,8 @@ var troubles = []string{"fail*", "leak*", "hiss*", "bubbl*", "fired", "fires", "
 // harmless are words that begin as a trouble does, or have one in them, and are none.
 var harmless = []string{"leak down", "leakdown", "leak test", "until", "under*", "unit*", "unplug*", "unload*", "unpowered", "uncharged",
 	"unlike", "unchanged", "undamaged", "unbroken", "uncracked", "unhurt", "unobstructed", "unblocked", "universal", "union*", "unused",
-	"relief valve", "safety valve"}
+	"relief valve", "safety valve", "nobody near", "nobody nearer", "nobody within", "nobody went near", "nobody behind", "nobody inside",
+	"nobody else", "nobody there", "nobody in line", "nobody in front", "nobody in it", "nobody under", "nobody above"}
 
 // denials are words that say that what follows is not so.
 var denials = []string{"no", "not", "none", "nothing", "never", "without", "nowhere", "nobody", "nor", "neither"}
@@ -115,7 +116,8 @@ const reach = 4
 
 // denies tells of an answer to an item that it says that nothing was done, or that the test failed.
 func denies(id, text string) bool {
-	return strings.TrimSpace(text) != "" && (Declared(text) == "" || complains(affirmationOf(id), spoken(text)))
+	words := spoken(text)
+	return strings.TrimSpace(text) != "" && (Declared(text) == "" || complains(affirmationOf(id), words) || shortOf(words))
 }
 
 // complains tells whether words name a trouble of the part that was looked at, or deny what is asked. "no leak" is no complaint, "not
@@ -127,6 +129,9 @@ func complains(of affirmation, words []string) bool {
 		asked, trouble := first(words[i:], good), first(words[i:], bad)
 		denial := slices.Contains(denials, words[i])
 		switch {
+		case asked > 1 && words[i] == "and": // "vessel and valve" goes on
+			i += asked
+			continue
 		case words[i] == stop || slices.Contains([]string{"but", "and", "then"}, words[i]):
 			if open {
 				return true
@@ -139,7 +144,9 @@ func complains(of affirmation, words []string) bool {
 			if denied > 0 && (attempted(words[i+asked:]) || first(words[i+asked:], []string{"except*"}) > 0) { // "no cracks looked for"
 				return true
 			}
-			i += asked
+			if i += asked; denied > 0 && i < len(words) && slices.Contains([]string{"or", "nor"}, words[i]) { // "no tap or valve"
+				denied = reach
+			}
 			continue
 		case denial:
 			if open {

@@ -178,7 +178,7 @@ const (
 
 // TipItem is the checklist item of a tip that is declared resilient; false for a
 // tip that counts as rigid. It comes without a confirmation.
-func TipItem(p ProjectileSpec) (finding.Item, bool) {
+func TipItem(p ProjectileSpec, ambient AmbientSpec) (finding.Item, bool) {
 	if TipOf(p) == RigidTip {
 		return finding.Item{}, false
 	}
@@ -186,7 +186,7 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 	if p.Diameter.Set {
 		whole = p.Diameter.High
 	}
-	return finding.Item{
+	it := finding.Item{
 		ID:    finding.ItemTip,
 		Title: finding.Words("Press test of the tip"),
 		Why: finding.Words("The word resilient raises the energy limit from 0.08 J to 0.5 J. Whatever is taped, painted, hard-skinned or " +
@@ -199,7 +199,12 @@ func TipItem(p ProjectileSpec) (finding.Item, bool) {
 			With: finding.FigureBetween(finding.InMetre, flattened, whole)},
 		Verdict: finding.EnergyTotal,
 		Source:  "own rule of this project; no published figure is used",
-	}, true
+	}
+	if c := ambient.Coldest; c.Set && !c.Assumed {
+		it.Expect = it.Expect.Say(" Cold is %s or less.", finding.Celsius.Of(c.High, 3))
+		it.Asks = []finding.Asked{finding.ColdState(c.High)}
+	}
+	return it, true
 }
 
 // EnergyLimits are the limits of the design; a press test on its checklist proves
@@ -218,7 +223,7 @@ func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 // pressed tells whether the press test of the checklist proves a tip: it took up at least the energy that a rigid one may have, before
 // anything hard was felt. One that did less raises no limit above that.
 func (l *Launcher) pressed(p ProjectileSpec, day string) bool {
-	test, is := TipItem(p)
+	test, is := TipItem(p, l.Ambient)
 	if !is {
 		return false
 	}

@@ -15,6 +15,7 @@ import (
 // Report says what the measurements do to the energy verdicts.
 type Report struct {
 	Log        string
+	Groups     []SpeedGroup     // all, by rising pressure
 	Group      *SpeedGroup      // the shots that count; nil: none do
 	Carry      float64          // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
 	Bound      *float64         // carried bound, relative to a person standing still [J]; nil: none
@@ -47,7 +48,7 @@ type Report struct {
 // l is the narrowed launcher; the energies' normal case has been found. The error is
 // the context's.
 func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launcher, ev *Findings) (*Report, error) {
-	m := &Report{Log: ev.Log, Narrowed: ev.Narrowed, Group: ev.Best()}
+	m := &Report{Log: ev.Log, Groups: ev.Groups, Narrowed: ev.Narrowed, Group: ev.Best()}
 	for _, r := range ev.Remarks {
 		m.Remarks = append(m.Remarks, r.in(ev.Log))
 	}

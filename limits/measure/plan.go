@@ -90,11 +90,7 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 	}
 	p.StartHigh = high
 	main := planPressure(l, high)
-	for i, share := range []float64{0.5, 0.75, 1} {
-		gauge := mark(l, share*main)
-		if i == 2 {
-			gauge = main
-		}
+	for i, gauge := range PlanGauges(l) {
 		one, err := planAt(ctx, l, gauge)
 		if err != nil {
 			return nil, err
@@ -127,6 +123,16 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 	p.Bench = planBench(l)
 	p.stand(l)
 	return p, nil
+}
+
+// PlanGauges are the three pressures at which a plan measures shots, the lowest first [Pa gauge]; nil: the highest start is not known.
+func PlanGauges(l *launcher.Launcher) []float64 {
+	high, ok := l.SoakedHigh()
+	if !ok {
+		return nil
+	}
+	main := planPressure(l, high)
+	return []float64{mark(l, 0.5*main), mark(l, 0.75*main), main}
 }
 
 // planPressure is the pressure the bound is measured at: where the switch cuts

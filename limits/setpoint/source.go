@@ -281,7 +281,7 @@ func (s *solver) sealed() bool {
 	if w == nil {
 		return false
 	}
-	test := finding.Item{ID: finding.ItemSwitchTest, Figure: finding.FigureBetween(finding.InPascalGauge, w.CutOut.Low, w.CutOut.High)}
+	test := finding.SwitchTest(w.CutOut.Low, w.CutOut.High)
 	return s.l.AnswerOf(test, s.o.Day).Done != nil
 }
 

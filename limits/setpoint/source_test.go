@@ -1,6 +1,7 @@
 package setpoint
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,7 +36,8 @@ func TestEndOfRange(t *testing.T) {
 	}
 	assert.Contains(t, solverFor(sample.Plain(sample.Orderly, up)).out.Unmet.String(), "seal")
 	reading := func(p float64) []finding.Figure { return []finding.Figure{{Value: p, Unit: finding.InPascalGauge}} }
-	good := finding.Confirmation{Item: finding.ItemSwitchTest, Who: "A", Date: day, Value: "0.40 bar", Figures: reading(0.40 * sample.Bars)}
+	good := finding.Confirmation{Item: finding.ItemSwitchTest, Who: "A", Date: day, Value: "ten cycles, 0.40 to 0.40 bar",
+		Figures: slices.Repeat(reading(0.40*sample.Bars), 2)}
 	for name, c := range map[string]struct {
 		change func(*finding.Confirmation)
 		closes bool
@@ -46,7 +48,8 @@ func TestEndOfRange(t *testing.T) {
 		"in 2099":         {func(c *finding.Confirmation) { c.Date = "2099-01-01" }, false},
 		"nobody's":        {func(c *finding.Confirmation) { c.Who = "" }, false},
 		"without reading": {func(c *finding.Confirmation) { c.Figures = nil }, false},
-		"too high":        {func(c *finding.Confirmation) { c.Figures = reading(0.5 * sample.Bars) }, false},
+		"too high":        {func(c *finding.Confirmation) { c.Figures = slices.Repeat(reading(0.5*sample.Bars), 2) }, false},
+		"three cycles":    {func(c *finding.Confirmation) { c.Value = "three cycles, 0.40 bar" }, false},
 		"another item's":  {func(c *finding.Confirmation) { c.Item = finding.ItemReliefTest }, false},
 	} {
 		answer := good

@@ -51,7 +51,13 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 		a.Status, a.Says = s, finding.Say("%s: ", s).Say(format, args...).Say(".")
 	}
 	span := a.Start - a.End
+	low, back := f.comesBack()
 	switch {
+	case back-low > f.mayRise():
+		say(LeakInconsistent,
+			"it falls to %s and comes back to %s with the supply off, further than twice the error of the gauge and a room that "+
+				"warms up: nothing that cools or leaks does that. Something fed it, a reading is wrong, or the gauge sticks; read it again with the "+
+				"supply unplugged", AsRead(low), AsRead(back))
 	case a.RMS > max(2.5*a.Resolves, leakMisfit*span):
 		say(LeakInconsistent, "no leak and no cooling makes such a course: the best fit is off by %s; it falls by steps, a valve was opened, "+
 			"or the wrong file or units", AsRead(a.RMS))
@@ -65,7 +71,8 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 		say(LeakCannotTell, "the reading never moves, though the cooling after the fill should have shown: a needle that sticks reads the "+
 			"same. Tap the gauge, and begin at the cut-out")
 	case a.Least.Area > 0:
-		say(LeakCannotTell, "it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
+		say(LeakCannotTell,
+			"it falls otherwise than by cooling, but no further than cooling could: read again for %s, beginning at the cut-out",
 			f.howLong())
 	case f.lateFall() > a.Resolves:
 		say(LeakCannotTell, "it stands still and then falls by %s, more than a reading can be off: a leak that opens late, or a gauge that "+
@@ -77,6 +84,32 @@ func (f *leakFit) words(late [3]float64, enough bool) {
 		say(LeakTight, "no leak beyond what the gauge can show. What could hide is at most a hole of %s effective, which loses %s in the "+
 			"first minute (a needle that sticks shows none: tap the gauge while reading)", boreOf(a.Most), AsRead(a.Most.Minute))
 	}
+}
+
+// comesBack is the deepest dip of a run, from its reading to the lower of the highest before and after it [Pa gauge]. Gas that cools only
+// falls, gas that warms only rises, and where it leaks too it rises first.
+func (f *leakFit) comesBack() (low, back float64) {
+	for _, run := range f.runs {
+		before := math.Inf(-1)
+		for i, r := range run {
+			after := math.Inf(-1)
+			for _, later := range run[i:] {
+				after = max(after, later.Gauge)
+			}
+			if top := min(before, after); top-r.Gauge > back-low {
+				low, back = r.Gauge, top
+			}
+			before = max(before, r.Gauge)
+		}
+	}
+	return low, back
+}
+
+// mayRise is how far a reading may come back with the supply off [Pa]: twice what the gauge may be off (own rule of this project), and
+// what the room does.
+func (f *leakFit) mayRise() float64 {
+	size := max(f.a.Resolves, f.zero())
+	return 2*size + f.a.Drift
 }
 
 // lateFall is by how much the end of a run lies below the begin of what follows the

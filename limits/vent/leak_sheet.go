@@ -2,6 +2,7 @@ package vent
 
 import (
 	"math"
+	"slices"
 
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
@@ -38,6 +39,20 @@ func (s stage) leakTests() error {
 		e.Leaks = append(e.Leaks, t)
 	}
 	return nil
+}
+
+// Starts are the pressures at which a volume stands as its two tests begin [Pa gauge]: armed as soon as the supply stops after a fill from
+// empty (of the leak-down), and once all that is joined while it charges has come level (of the stopwatch test). False: they are one, or
+// one of the tests is not known.
+func (e *Report) Starts(volume string) (atOnce, level float64, differ bool) {
+	const alike = 0.01 // what nobody reads off a gauge, relative
+	i := slices.IndexFunc(e.Leaks, func(t LeakTest) bool { return t.Volume == volume })
+	k := slices.IndexFunc(e.Tests, func(t StopwatchTest) bool { return t.Volume == volume })
+	if i < 0 || k < 0 {
+		return math.NaN(), math.NaN(), false
+	}
+	atOnce, level = e.Leaks[i].Start, e.Tests[k].Start
+	return atOnce, level, math.Abs(level-atOnce) > alike*max(level, atOnce)
 }
 
 // sheet adds how it cools, how long to read and the readings to expect.

@@ -166,6 +166,18 @@ func TestLeakLogsThatSayNothingOrTooMuch(t *testing.T) {
 			}
 			return x
 		}), LeakInconsistent, "by steps"},
+		{"down and back with the supply off", with(func(i int, x LogReading) LogReading { // 0.026 bar is what its gauge may be off
+			if i == 3 {
+				x.Gauge -= 0.057e5
+			}
+			return x
+		}), LeakInconsistent, "and comes back to"},
+		{"down and back by what the gauge may be off", with(func(i int, x LogReading) LogReading {
+			if i == 3 {
+				x.Gauge -= 0.02e5
+			}
+			return x
+		}), LeakTight, ""},
 		{"an emptying", with(func(i int, x LogReading) LogReading { x.Gauge = first * math.Exp(-x.Time/10); return x }), LeakLeaks, "effective"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

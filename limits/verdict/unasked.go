@@ -247,9 +247,20 @@ func someOf(n int) string {
 	return fmt.Sprintf("%d of them", n)
 }
 
+// GuardItem is the bare item of the guard at the muzzle. Where whoever wants to goes through whole only a finer guard keeps off.
+func GuardItem(l *launcher.Launcher) finding.Item {
+	const widest = 100e-3 // [m], of the table of reaches
+	return finding.Guard(launcher.ReachDistance(min(max(l.Admits(), finding.FinestGuard), widest)),
+		launcher.ReachDistance(finding.FinestGuard))
+}
+
 // itemState is an item with what the design's checklist says of it.
 func itemState(a *assessment.Assessment, id string) finding.Text {
-	switch it := a.Launcher.AnswerOf(finding.Item{ID: id}, a.Day); {
+	bare := finding.Item{ID: id}
+	if id == finding.ItemGuard {
+		bare = GuardItem(a.Launcher)
+	}
+	switch it := a.Launcher.AnswerOf(bare, a.Day); {
 	case it.Done != nil:
 		return finding.Words(id + ", confirmed")
 	case len(it.OpenWhy) != 0:

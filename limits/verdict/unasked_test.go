@@ -212,7 +212,8 @@ func TestAShuttleThatLetsGo(t *testing.T) {
 
 // What holds a condition says whether it is in force on the day.
 func TestAnExpiredItemHoldsNothing(t *testing.T) {
-	l := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01"}}}
+	l := &launcher.Launcher{Checklist: []finding.Confirmation{{Item: finding.ItemGuard, Who: "A. N.", Date: "2026-05-01",
+		Value: "probe of 900 mm does not reach the bore", Figures: []finding.Figure{{Value: 0.9, Unit: finding.InMetre}}}}}
 	for day, want := range map[string]string{"2026-06-01": finding.ItemGuard + ", confirmed",
 		"2027-06-01": finding.ItemGuard + ", open: its answer of 2026-05-01 held until 2027-05-01"} {
 		assert.Equal(t, want, itemState(&assessment.Assessment{Computed: assessed.All, Launcher: l, Day: day}, finding.ItemGuard).String())

@@ -343,9 +343,10 @@ func Rocket() *launcher.Launcher {
 }
 
 // PressedWords is a press test in the words of a person: 60 N flatten a tip by 8 mm in each of its states.
-const PressedWords = "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold"
+const PressedWords = "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold at 0 degC"
 
 // Pressed are the figures of PressedWords.
 func Pressed() []finding.Figure {
-	return slices.Repeat([]finding.Figure{{Value: 60, Unit: finding.InNewton}, {Value: 8e-3, Unit: finding.InMetre}}, 3)
+	return append(slices.Repeat([]finding.Figure{{Value: 60, Unit: finding.InNewton}, {Value: 8e-3, Unit: finding.InMetre}}, 3),
+		finding.Figure{Value: 273.15, Unit: finding.InKelvin})
 }

@@ -8,6 +8,7 @@ import (
 	"puffproof/cmd/puffproof/internal/proving"
 	"puffproof/cmd/puffproof/internal/record"
 	"puffproof/cmd/puffproof/internal/screen"
+	"puffproof/limits/checklist"
 	"puffproof/limits/commission"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -96,7 +97,7 @@ func (c *Call) stepLog(ctx context.Context, l *launcher.Launcher, step *commissi
 	if !c.flags.IsSet("log") {
 		return nil, "", nil
 	}
-	if step == nil || !commission.Logged(step.ID) {
+	if step == nil || !checklist.Logged(step.ID) {
 		return nil, "", inputErrorf("--log goes with the steps %s and %s; give what was read with --reading", finding.ItemVentTest,
 			finding.ItemLeakDown)
 	}

@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,11 +18,37 @@ import (
 // answerUnits are the quantities that an answer of the checklist is compared by.
 var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InPascalGauge, unit.Time: finding.InSecond,
 	unit.Length: finding.InMetre, unit.Mass: finding.OnScale, unit.Force: finding.InNewton, unit.Angle: finding.InRadian,
-	unit.Area: finding.InSquareMetre, unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond, unit.SoundLevel: finding.InDecibel}
+	unit.Area: finding.InSquareMetre, unit.Energy: finding.InJoule, unit.Speed: finding.InMetrePerSecond, unit.SoundLevel: finding.InDecibel,
+	unit.Temperature: finding.InKelvin}
 
 // writtenOut are units as people write them in a sentence, in the singular.
 var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "metre": "m", "meter": "m", "millimetre": "mm",
 	"millimeter": "mm", "centimetre": "cm", "centimeter": "cm", "newton": "N", "joule": "J", "degree": "deg", "kilogram": "kg", "inch": "in"}
+
+// numbersWrittenOut are the numbers that people write as words before a unit: "two minutes".
+var numbersWrittenOut = map[string]string{"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fifteen": "15", "twenty": "20", "thirty": "30", "forty": "40", "fifty": "50",
+	"sixty": "60"}
+
+// levels are sound levels as people write them, each as one word: what is weighted otherwise than by C says nothing of a peak.
+var levels = regexp.MustCompile(`(?i)\bdB\s*[-_]?\s*(?:\(\s*([ACZ])\s*\)|([ACZ])\b)`)
+
+// inWords is a text as its figures are looked for in: levels as one word, and numbers in words before a unit in digits.
+func inWords(value string) string {
+	value = levels.ReplaceAllStringFunc(value, func(s string) string {
+		m := levels.FindStringSubmatch(s)
+		return "dB" + strings.ToUpper(m[1]+m[2])
+	})
+	fields := strings.Fields(value)
+	for i := 0; i+1 < len(fields); i++ {
+		n, is := numbersWrittenOut[strings.ToLower(strings.Trim(fields[i], "(,"))]
+		unit := strings.TrimSuffix(strings.ToLower(strings.TrimRight(fields[i+1], ".,;:!)")), "s")
+		if _, out := writtenOut[unit]; is && out && len(unit) > 3 {
+			fields[i] = n
+		}
+	}
+	return strings.Join(fields, " ")
+}
 
 // amperes are the units of a fuse, and their words.
 var amperes = map[string]float64{"A": 1, "mA": 1e-3, "amp": 1, "ampere": 1, "amps": 1, "amperes": 1}
@@ -61,7 +88,7 @@ func figures(value string, take func(f finding.Figure, before string), odd func(
 	var waiting []waits
 	said, unitBefore := "", "" // the words since the last number, the unit that is the word before
 	listed, last := 0, ""      // so many of those that wait were followed by a comma: "feed 1.2, bleed 1.0 mm" is a list
-	for _, word := range strings.FieldsFunc(value, func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {
+	for _, word := range strings.FieldsFunc(inWords(value), func(r rune) bool { return strings.ContainsRune(" \t\n;()[]", r) }) {
 		digits := len(word) - len(strings.TrimLeft(word, "+-0123456789.,"))
 		if digits > 0 {
 			number := strings.TrimRight(word[:digits], ".,")
@@ -112,6 +139,10 @@ func figures(value string, take func(f finding.Figure, before string), odd func(
 func answerUnit(word string) (finding.Quantity, func(float64) float64, bool) {
 	if size, is := amperes[word]; is {
 		return finding.InAmpere, func(v float64) float64 { return v * size }, true
+	}
+	switch word { // a level that is not said to be C-weighted is one that nothing is compared with, but it is told what it is
+	case "dBA", "dBZ":
+		return finding.InOtherDecibel, func(v float64) float64 { return v }, true
 	}
 	u, known := unit.Lookup(word)
 	for _, plain := range []string{strings.TrimSuffix(word, "s"), writtenOut[strings.TrimSuffix(strings.ToLower(word), "s")]} {

@@ -37,6 +37,12 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"12 seconds":                       {{Value: 12, Unit: finding.InSecond}},
 		"2 A and 500 mA":                   {{Value: 2, Unit: finding.InAmpere}, {Value: 0.5, Unit: finding.InAmpere}},
 		"60 newtons":                       {{Value: 60, Unit: finding.InNewton}},
+		"108 dB(C)":                        {{Value: 108, Unit: finding.InDecibel}},
+		"108 dB (c), 109 dBC":              {{Value: 108, Unit: finding.InDecibel}, {Value: 109, Unit: finding.InDecibel}},
+		"108 dB(A) or 110 dBZ":             {{Value: 108, Unit: finding.InOtherDecibel}, {Value: 110, Unit: finding.InOtherDecibel}},
+		"for two minutes, five metres off": {{Value: 120, Unit: finding.InSecond}, {Value: 5, Unit: finding.InMetre}},
+		"two of them, one second person":   {{Value: 1, Unit: finding.InSecond}},
+		"cold at 10 degC":                  {{Value: 283.15, Unit: finding.InKelvin}},
 		"75 deg":                           {{Value: 75 * math.Pi / 180, Unit: finding.InRadian}},
 	} {
 		got := FiguresIn(text)

@@ -49,7 +49,7 @@ func EmptyingSheet(r *vent.Report, volume string, u unit.Unit) ([]byte, error) {
 func LeakSheet(r *vent.Report, volume string, u unit.Unit) ([]byte, error) {
 	for _, t := range r.Leaks {
 		if t.Volume == volume && len(t.Sheet) > 0 {
-			return readingsSheet(volume, leakScenario, r.Filled+", arm, supply off, nothing loaded, start the stopwatch.", t.Sheet, u)
+			return readingsSheet(volume, leakScenario, r.FromEmpty+", arm, supply off, nothing loaded, start the stopwatch.", t.Sheet, u)
 		}
 	}
 	return nil, fmt.Errorf("no leak-down is read on a gauge of %q; the screen says why", volume)

@@ -22,6 +22,6 @@ func itemStepFields(s checklist.Step) show.Object {
 		date, value, recorded = show.Said(d.Date), show.Said(d.Says().String()), &d.Recorded
 	}
 	return show.Fields("id", s.ID, "title", s.Title, "expect", s.Expect, "who", s.Who, "done", s.Done != nil, "date", date, "value", value,
-		"recorded", recorded,
+		"recorded", recorded, "write", show.Said(s.Write().String()),
 		"how", s.How, "why", s.Why, "verdict", s.Verdict, "open_why", s.OpenWhy)
 }

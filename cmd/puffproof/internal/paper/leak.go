@@ -21,7 +21,7 @@ func (b *builder) leakSheets() {
 		b.gaugeSheet("Leak-down, gauge on "+document.AsGiven(c.Volume).String(),
 			", without a leak. "+in.Launcher.HowFilled("from empty ")+", armed, supply off, nothing loaded, one room, no sun; tap the gauge.",
 			c.Start, c.Sheet, func(t float64) string { return quantity.Fixed(t, 0, quantity.Nearest) })
-		b.say(show.LeakWords(in.Units, c))
+		b.say(show.LeakWords(in.Units, in.Vent, c))
 	}
 }
 

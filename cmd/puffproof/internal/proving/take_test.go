@@ -110,16 +110,16 @@ func TestTake(t *testing.T) {
 func TestTakeWithAir(t *testing.T) {
 	answers := ""
 	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air", "age.retire": "no cracks",
-		"end-caps":         "all seated",
-		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "in place",
-		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "59 mm, 60 mm",
-		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold",
+		"end-caps":         "caps all seated",
+		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "probe of 900 mm does not reach the bore",
+		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "loaded ten times, 59 mm, 60 mm",
+		"mount.elevation": "stands upright", "tip.press-test": "60 N 8 mm dry, 60 N 8 mm wet, 60 N 8 mm cold at 20 degC",
 		"projectile.tug-and-bite": "nothing came off",
-		"open.tag":                "on the bleed",
-		"unasked.two-actions":     "no click", "control.without-air": "nothing fires"} {
+		"open.tag":                "tag on the bleed",
+		"unasked.two-actions":     "no click", "control.without-air": "nothing fires, silent"} {
 		answers += "[checklist.\"" + id + "\"]\nwho = \"AB\"\ndate = \"2026-05-30\"\nvalue = \"" + value + "\"\n"
 	}
-	vent := Reading{Step: finding.ItemVentLow, Value: "1 s", Who: "AB, ab.", Date: "2026-05-31"}
+	vent := Reading{Step: finding.ItemVentLow, Value: "1 s, 0.02 bar", Who: "AB, ab.", Date: "2026-05-31"}
 	_, _, err := taken(t, least(t, answers), vent)
 	assert.ErrorContains(t, err, `it takes two people, who did it and who watched, as "AB, CD"; found "AB, ab."`)
 	vent.Who = "AB, CD"

@@ -80,6 +80,7 @@ func (s *ItemsScreen) list() {
 		} else {
 			line("expect: ", s.text(step.Expect))
 		}
+		line("write: ", s.text(step.Write()))
 		line("who: ", show.Clean(step.Who))
 		line("still open: ", s.text(step.OpenWhy))
 	}

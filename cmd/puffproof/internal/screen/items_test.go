@@ -40,8 +40,8 @@ func itemsShown(t *testing.T, r limits.Report, change func(*ItemsScreen)) string
 func TestItemsAreShownInTheOrderOfDoing(t *testing.T) {
 	shown := itemsShown(t, itemsReport(finding.Pass), func(*ItemsScreen) {})
 	assert.True(t, strings.HasPrefix(shown, "2 of 3 items open.\nHolds on the model. NOT yet confirmed"), shown)
-	assert.Regexp(t, `(?s)Practise the drill \(drill\.jam\)\n    expect: no hand at the muzzle\n    who: everyone who loads.*Measure shots`,
-		shown)
+	assert.Regexp(t, `(?s)Practise the drill \(drill\.jam\)\n    expect: no hand at the muzzle\n    write: [^\n]*\n    who: everyone`+
+		` who loads.*Measure shots`, shown)
 	assert.Contains(t, shown, "    still open: its answer has no figure\n")
 	assert.Contains(t, shown, "First: Practise the drill (drill.jam)\n  Everyone once.\nnext: puffproof items whale.toml --done drill.jam ")
 	assert.NotContains(t, shown, "Photograph")

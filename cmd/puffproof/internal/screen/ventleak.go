@@ -88,6 +88,6 @@ func (v *VentScreen) writeLeakSheets() {
 		}
 		v.gaugeSheet("Leak-down of ", c.Volume, c.Sheet)
 		v.say("  ", "  ", "Gauge readings without a leak. "+v.Report.FromEmpty+", arm, supply off, nothing "+
-			"loaded, one room, no sun. "+show.LeakWords(v.Units, c))
+			"loaded, one room, no sun. "+show.LeakWords(v.Units, v.Report, c))
 	}
 }

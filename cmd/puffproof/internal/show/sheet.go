@@ -8,9 +8,33 @@ import (
 	"puffproof/limits/vent"
 )
 
+// Levelled says of a stopwatch test that its volume begins otherwise in the leak-down, and why; "" it does not.
+func Levelled(s quantity.System, r *vent.Report, volume string) string {
+	atOnce, level, differ := r.Starts(volume)
+	if !differ {
+		return ""
+	}
+	return fmt.Sprintf(" It begins at %s once it has come level with what fills it: leave it charging until the gauges stand. "+
+		"Armed as soon as "+
+		"the supply stops, after a fill from empty, it begins at %s, as in its leak-down sheet.", s.Near(quantity.Gauge, level),
+		s.Near(quantity.Gauge, atOnce))
+}
+
+// filledAtOnce says the same of a leak-down.
+func filledAtOnce(s quantity.System, r *vent.Report, volume string) string {
+	atOnce, level, differ := r.Starts(volume)
+	if !differ {
+		return ""
+	}
+	return fmt.Sprintf("It begins at %s, armed as soon as the supply stops; left charging until it is level with what fills it, "+
+		"it would begin "+
+		"at %s, as in its stopwatch sheet. ", s.Near(quantity.Gauge, atOnce), s.Near(quantity.Gauge, level))
+}
+
 // LeakWords says what the cooling does to a leak-down and how long to read.
-func LeakWords(s quantity.System, c vent.LeakTest) string {
-	t := fmt.Sprintf("Cooling alone takes it down by %s, %s at most, and is over after %s.", s.Near(quantity.Pressure, c.Falls),
+func LeakWords(s quantity.System, r *vent.Report, c vent.LeakTest) string {
+	t := filledAtOnce(s, r, c.Volume) + fmt.Sprintf("Cooling alone takes it down by %s, %s at most, and is over after %s.",
+		s.Near(quantity.Pressure, c.Falls),
 		s.Worst(quantity.Pressure, c.FallsMost), s.Worst(quantity.Time, c.Settled))
 	switch {
 	case math.IsNaN(c.Needed):
@@ -30,5 +54,6 @@ func AtMostToTarget(s quantity.System, slowest float64) string {
 
 // ComesBack says what a gauge rises to where the vent is shut at the target.
 func ComesBack(s quantity.System, gauge float64) string {
-	return "Shut too early, at the target, it can come back to " + s.Worst(quantity.Gauge, gauge) + " as its air warms up: keep the vent open."
+	return "Shut too early, at the target, it can come back to " + s.Worst(quantity.Gauge,
+		gauge) + " as its air warms up: keep the vent open."
 }
