@@ -20,9 +20,9 @@ import (
 
 // A launcher that is set, pumped or filled lower does nothing harder than the same one higher: what comes down on somebody, how far away,
 // what an eye gets. Of the weaker one the ceiling may be what is judged, and that is the larger figure: a rocket filled to 0.21 bar failed
-// with 0.52 J where pumped to 0.24 bar it held with 0.31 J. A pair each of four examples, on either side of that change or drawn at random;
-// PUFFPROOF_LONG=1 takes a hundred of five. Figures of searches at a share of their effort, which less of does not find the ceilings: 0.5 % are left
-// to them.
+// with 0.52 J where pumped to 0.24 bar it held with 0.31 J. A pair each of four examples, on either side of that change or drawn at
+// random; PUFFPROOF_LONG=1 takes a hundred of five. Figures of searches at a tenth of their effort, less of which does not find the
+// ceilings: 0.5 % are left to them.
 func TestALowerPressureDoesNothingHarder(t *testing.T) {
 	const slack = 1.005
 	pairs, ctx := 1, search.WithStrength(t.Context(), 0.1)
