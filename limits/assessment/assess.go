@@ -156,7 +156,7 @@ func (a *Assessment) computeEnergies(ctx context.Context, o Options) error {
 	}
 	a.Energy.CountEntered(&l.Projectile)
 	if a.Energy.ProjectedArea > 0 {
-		a.Eye = benchmark.EyeFigures(a.Energy.Judged / a.Energy.ProjectedArea)
+		a.Eye = benchmark.EyeFigures(a.Energy.Most() / a.Energy.ProjectedArea)
 	}
 	return nil
 }

@@ -8,7 +8,8 @@ import (
 // InTurn counts a valve that a hand turns as open before a shot, where it lies in series with another that opens for the shot alone, and
 // gives the launcher: whoever turns one and then works the other has the first one open, the volume between full. Opened both at the same
 // moment, as the file says, the slow one would throttle the fast one. Of two that hands turn, or that current opens, it is the first one;
-// two that one and the same press gives current open at the same moment. Where no wiring says so nobody knows that they do.
+// two that one and the same press gives current open at the same moment. Where no wiring says so nobody knows that they do. The other
+// orders are tried beside this one (worst/turns.go).
 func (l *Launcher) InTurn() *Launcher {
 	for i := range l.Paths {
 		for k := range l.Paths {

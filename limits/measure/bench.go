@@ -77,6 +77,10 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 	for i := range log {
 		out.Lines = append(out.Lines, log[i].Line)
 		out.Bounds |= emptiedBounds(l, &log[i])
+		if part, made := newerPart(l, log[i].Date, kind.restsOn); part != "" {
+			out.Trouble = finding.Say("line %d is of %s, and %s is %s: it was measured on another part", log[i].Line, log[i].Date, part, made)
+			return out
+		}
 		f, in, k, trouble := benchTest(l, &log[i])
 		if trouble != "" {
 			out.Trouble = finding.Words(trouble)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -41,12 +40,12 @@ type SpeedGroup struct {
 	Fastest              float64 // [m/s]
 	K                    float64 // tolerance factor [-]; NaN below 2 shots
 	UpperSpeed           float64 // [m/s]; NaN below 2 shots
-	MassHigh             float64 // [kg]
+	MassLow, MassHigh    float64 // of the design, and of what was weighed [kg]
 	MeanEnergy, SDEnergy float64 // with the nominal mass [J]
 	UpperEnergy          float64 // [J]; NaN below 2 shots
 
 	Faults   []finding.Text // why the group does not count; none: it does
-	Doubted  bool           // its readings may not be what they say
+	Doubted  bool           // its readings may not be what they say, or are of something else than the design's launcher in use
 	Normal   Normality
 	Outliers []Outlier
 }
@@ -75,26 +74,30 @@ func speedGroups(l *launcher.Launcher, shots []ShotSpeed) []SpeedGroup {
 		shots[i].Group = n - 1
 	}
 	out := make([]SpeedGroup, 0, len(groups))
+	weighed := weights(shots)
 	for _, g := range groups {
-		out = append(out, speedGroup(l, shots, g))
+		out = append(out, speedGroup(l, shots, g, weighed))
 	}
 	return out
 }
 
-func speedGroup(l *launcher.Launcher, shots []ShotSpeed, members []int) SpeedGroup {
-	g := SpeedGroup{Gauge: shots[members[0]].Shot.Gauge, MassHigh: l.Projectile.Mass.High}
+// speedGroup makes one of the shots that are its members; weighed are the masses of the log.
+func speedGroup(l *launcher.Launcher, shots []ShotSpeed, members []int, weighed map[string][]float64) SpeedGroup {
+	g := SpeedGroup{Gauge: shots[members[0]].Shot.Gauge, MassLow: l.Projectile.Mass.Low, MassHigh: l.Projectile.Mass.High}
 	g.Spread = shots[members[len(members)-1]].Shot.Gauge - g.Gauge
 	g.K, g.UpperSpeed, g.UpperEnergy = math.NaN(), math.NaN(), math.NaN()
 	balls := map[string]bool{}
 	unnamed, untempered := 0, 0
 	var v, e, warm []float64
 	var lines []int
+	var flew []*Shot
 	for _, i := range members {
 		s := &shots[i]
 		if math.IsNaN(s.Speed) {
 			g.Misfires++
 			continue
 		}
+		flew = append(flew, &s.Shot)
 		v = append(v, s.Speed)
 		e = append(e, 0.5*l.Projectile.Mass.Nominal*s.Speed*s.Speed)
 		lines = append(lines, s.Shot.Line)
@@ -106,7 +109,7 @@ func speedGroup(l *launcher.Launcher, shots []ShotSpeed, members []int) SpeedGro
 		if s.Shot.Projectile == "" {
 			unnamed++
 		} else {
-			balls[strings.ToLower(strings.Join(strings.Fields(s.Shot.Projectile), " "))] = true
+			balls[named(s.Shot.Projectile)] = true
 		}
 		if s.Shot.Temperature == 0 {
 			untempered++
@@ -120,11 +123,14 @@ func speedGroup(l *launcher.Launcher, shots []ShotSpeed, members []int) SpeedGro
 	}
 	if g.Shots >= 2 {
 		g.SD, g.SDEnergy = stat.StdDev(v, nil), stat.StdDev(e, nil)
-		g.bound()
 	}
 	g.Normal = normality(v)
 	g.Outliers = outliers(v, lines)
 	g.judge(unnamed, untempered)
+	g.standsFor(l, flew, weighed)
+	if g.Shots >= 2 {
+		g.bound() // of the heaviest that was weighed
+	}
 	return g
 }
 

@@ -18,7 +18,7 @@ func shotsAt(gauge float64, balls int, speeds ...float64) []Shot {
 	var out []Shot
 	for i, v := range speeds {
 		out = append(out, Shot{Line: i + 2, Gauge: gauge, Method: Chronograph, Speed: v, Temperature: 293.15,
-			Projectile: string(rune('A' + i%balls))})
+			Projectile: string(rune('A' + i%balls)), Mass: 4 * sample.Grams})
 	}
 	return out
 }

@@ -53,6 +53,7 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 		m.Remarks = append(m.Remarks, r.in(ev.Log))
 	}
 	m.Clashes, m.Disagrees = ev.Clashes, ev.disagreement()
+	e.ModelBounds = e.ModelBounds && len(ev.Contradiction()) == 0
 	if m.Contradicted = ev.Wrong; ev.Wrong != nil {
 		m.Wrong = ev.Wrong.Text
 	}

@@ -25,6 +25,7 @@ func synthetic(t *testing.T, truth *launcher.Launcher, r *rand.Rand, scatter flo
 		require.Positive(t, v)
 		for i := range n {
 			out = append(out, Shot{Line: len(out) + 2, Gauge: g, Method: Chronograph, SpeedError: 1e-4, Speed: v * (1 + scatter*r.NormFloat64()),
+				Mass:        truth.Projectile.Mass.Nominal,
 				Temperature: 293.15, Projectile: string(rune('A' + i%2))})
 		}
 	}

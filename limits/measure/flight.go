@@ -163,10 +163,8 @@ func (r *FlightReport) conditions(l *launcher.Launcher) {
 	if r.ElevationTop < r.ElevationLow {
 		r.ElevationLow, r.ElevationTop = r.ElevationTop, r.ElevationLow
 	}
-	r.Height = 1
-	if l.Event != nil && l.Event.MuzzleHeight.Set {
-		r.Height = l.Event.MuzzleHeight.High
-	} else {
+	var stated bool
+	if r.Height, stated = worst.MuzzleHeight(l); !stated {
 		note("event.muzzle_height is not stated: %s is used.", finding.Metres.Of(r.Height, 3))
 	}
 	wind := windBand(l)

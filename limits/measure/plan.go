@@ -335,8 +335,8 @@ func (p *ShotPlan) stand(l *launcher.Launcher) {
 		"one adult fires from behind the muzzle, one reads and writes; both wear eye protection",
 		"children are not there while it is tested",
 	})
-	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, write down which one flew, the temperature and every shot, "+
-		"misfires too."),
+	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, weigh each once, write down which one flew, the temperature and "+
+		"every shot, misfires too."),
 		finding.Words("Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve. Set the "+
 			"switch back to the cut-out after it, record ten cycles and seal it again."))
 	if l.Barrel.FixedSeat {

@@ -33,7 +33,9 @@ type Shot struct {
 	Line        int     // of the file
 	Gauge       float64 // of the sensed volume [Pa gauge]
 	Projectile  string  // which of the projectiles; "" not said
+	Mass        float64 // of that projectile, as it was weighed [kg]; 0: not said on this line
 	Temperature float64 // of the air [K]; 0: not said
+	Date        string  // of the day, an ISO date; "" not said
 	Method      Method
 
 	Speed      float64    // read off a chronograph [m/s]
@@ -73,6 +75,7 @@ func (k BenchKind) String() string {
 type BenchReading struct {
 	Line     int
 	Kind     BenchKind
+	Date     string  // of the day, an ISO date; "" not said
 	Gauge    float64 // ClickToPop: start pressure; Emptying: at first [Pa gauge]
 	GaugeEnd float64 // Emptying: at last [Pa gauge]
 	Time     float64 // ClickToPop, Sink, Emptying [s]

@@ -47,6 +47,9 @@ func contradictionOf(ctx context.Context, l *launcher.Launcher, g *SpeedGroup, r
 		return nil, err
 	}
 	at, light := finding.Bars.Of(g.Gauge, 3), l.Projectile.Mass.Low
+	if g.MassLow > 0 {
+		light = math.Min(light, g.MassLow)
+	}
 	if e := 0.5 * light * g.Fastest * g.Fastest; e > ceiling {
 		return &Contradiction{finding.Say("a shot of %s at %s is above the thermodynamic ceiling of %s", finding.Joule(e), at,
 			finding.Joule(ceiling)), e, ceiling}, nil

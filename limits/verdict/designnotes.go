@@ -48,8 +48,9 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 				"both at once: each order is judged, the first of them wide open before the last. Where one load of [control] moves both, or one "+
 				"button does, state it there.", p.Name))
 		} else if p.OpensFirst {
-			out = append(out, finding.Say("paths.%s is turned by hand and lies in series with a valve that opens for a shot: it counts as open "+
-				"before, as it is where one is worked after the other. Write \"armed\" into its open_in, or leave one of the two out.", p.Name))
+			out = append(out, finding.Say("paths.%s is turned by hand and lies in series with a valve that opens for a shot: each order is "+
+				"judged, the first of them wide open before the last. Where it always stands open before, write \"armed\" into its open_in, or "+
+				"leave one of the two out.", p.Name))
 		}
 	}
 	if s := l.Supply; s != nil && s.Regulated() {

@@ -50,9 +50,10 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 // shot keeps: energy at a distance is never a reason to pass, but it is one to fail. true: it does.
 func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
 	e, fall := a.Energy, a.Flights.Fall(a.Launcher)
-	down := e.Judged + fall
+	shot := e.Most()
+	down := shot + fall
 	why := finding.Say(", and it comes down with up to %s: %s of the shot and %s of a fall from the muzzle at %s, as without drag",
-		finding.WorstJoule(down), finding.WorstJoule(e.Judged), finding.WorstJoule(fall), finding.Metres.Of(a.Flights.Height, 2))
+		finding.WorstJoule(down), finding.WorstJoule(shot), finding.WorstJoule(fall), finding.Metres.Of(a.Flights.Height, 2))
 	limit := a.Limits.Total.Value
 	if a.Limits.Tip != launcher.ResilientTip { // what is rigid and only falls is no shot: it is held to the limit of a soft one
 		limit = math.Max(limit, benchmark.BenchmarkOf(benchmark.TotalResilient).Value)

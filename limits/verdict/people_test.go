@@ -66,6 +66,19 @@ func TestPeopleWhereItLands(t *testing.T) {
 	fallen.Flights.Height *= 1 + 1e-9
 	assert.Contains(t, Of(fallen, finding.PeopleLanding).Why.String(), "contact print")
 
+	// A shot has no more than the model's with its factor, whatever its air could do.
+	capped := inZone(at(3))
+	capped.Launcher.Projectile.Mass, capped.Limits.Tip = launcher.Exact("", 10e-3), launcher.ResilientTip
+	capped.Energy.Basis, capped.Energy.Judged, capped.Energy.Ceiling, capped.Energy.Model = finding.OnCeiling, 0.9, 0.9, 0.3
+	capped.Flights.Height = 0.7 / (10e-3 * 9.80665)
+	assert.Equal(t, finding.Fail, Of(capped, finding.PeopleLanding).Status, "where the model tells nothing")
+	capped.Energy.ModelBounds = true
+	assert.Equal(t, finding.Conditional, Of(capped, finding.PeopleLanding).Status, "at the limit")
+	capped.Flights.Height *= 1 + 1e-9
+	v = Of(capped, finding.PeopleLanding)
+	assert.Equal(t, finding.Fail, v.Status)
+	assert.Contains(t, v.Why.String(), "0.30 J of the shot and 0.71 J of a fall")
+
 	// A shot at a single fault goes further: who stands between the two zones is safe only while nobody runs after it.
 	far := inZone(at(6))
 	far.Flights.FaultRadius = 6

@@ -70,7 +70,7 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	u := unaskedOf(a.Faults)
-	most := a.Energy.Judged
+	most := a.Energy.Most()
 	if u.worst != nil {
 		most = max(most, u.worst.Judged)
 	}

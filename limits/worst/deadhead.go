@@ -22,7 +22,7 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 		return math.NaN(), nil
 	}
 	if high <= e.StartHigh {
-		return e.Judged, nil
+		return e.Most(), nil
 	}
 	q := EnergyQuestion(l, high)
 	q.Name = "supply at its dead head"

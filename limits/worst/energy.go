@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/progress"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/flight"
 )
 
 // WithheldError is a computation that failed its own checks; its numbers are not
@@ -61,7 +62,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 		return out, err
 	}
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if err := out.worstShot(ctx, in, allowed); err != nil {
+	if err := out.worstShot(ctx, in, allowed-fall(l)); err != nil {
 		return out, err
 	}
 	if out.Normal.Shot != nil {
@@ -76,6 +77,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 			out.Wave = e.useWave(out.Normal)
 		}
 		e.Maxima, e.Gap = len(out.Normal.Result.Maxima), out.Normal.Result.Gap
+		e.ModelBounds = !out.Normal.Undetermined() && !e.Slow() && (out.Wave.Compared() || len(BeyondStudy(l)) == 0)
 	}
 	e.Runs = out.Normal.Result.Evaluations
 	if e.NominalMax, err = NominalWorstSeat(ctx, l, start); err != nil {
@@ -94,7 +96,7 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 }
 
 // worstShot searches normal operation, once more in full where its shot shows that the
-// ceiling, which seemed to decide, is above what is allowed.
+// ceiling, which seemed to decide, is above what is allowed [J].
 func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed float64) (err error) {
 	e := out.Report
 	for {
@@ -107,6 +109,21 @@ func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed floa
 			return err
 		}
 	}
+}
+
+// fall is what coming down from the muzzle adds to the energy of a shot [J], without drag. What lands on somebody has that too, so
+// the ceiling decides alone only where it leaves room for it (EnergyReport.Most).
+func fall(l *launcher.Launcher) float64 {
+	height, _ := MuzzleHeight(l)
+	return l.Projectile.Mass.High * flight.Gravity * height
+}
+
+// MuzzleHeight is the height of the muzzle above the ground [m] at its highest, and whether the design states it.
+func MuzzleHeight(l *launcher.Launcher) (height float64, stated bool) {
+	if l.Event != nil && l.Event.MuzzleHeight.Set {
+		return l.Event.MuzzleHeight.High, true
+	}
+	return 1, false
 }
 
 // holdToCeiling holds the worst shot to the bound at its own point of the box, and takes

@@ -31,6 +31,7 @@ type EnergyReport struct {
 	Measured      *float64 // bound from measured shots [J]; nil: none
 	Judged        float64  // the energy that is judged [J]
 	Basis         finding.Basis
+	ModelBounds   bool      // Model is a bound as well: all its shots were computed, gas dynamics were compared, and it shoots
 	Limit         float64   // the policy's total energy [J]
 	ContactArea   float64   // smallest contact area in the box [m2]; 0: not stated
 	ProjectedArea float64   // frontal area of the projectile at its smallest [m2]
@@ -42,6 +43,21 @@ type EnergyReport struct {
 	Maxima        int       // local maxima found
 	Gap           float64   // best minus second-best local maximum [J]
 	Entered       []Entered // the changes of state that open a way from air into the barrel; nil: none does
+}
+
+// Most is the most energy that a shot of normal operation has [J], as far as both bounds tell that hold: what its air could do, and the
+// hardest shot of the model times its factor. What is judged is the ceiling where that is allowed, though the model may give far less.
+// Whatever is added to the energy of a shot, or computed from it, takes this: else a launcher that was made weaker, and so came under its
+// ceiling, would fail where it held before. Where shots were measured, or the model tells nothing, it is what is judged.
+func (e *EnergyReport) Most() float64 {
+	if !e.ModelBounds || e.Basis == finding.OnMeasured {
+		return e.Judged
+	}
+	most := min(e.Ceiling, e.Model)
+	if one := e.HardestEntered(); one != nil {
+		most = max(most, one.Judged) // it has a ceiling of its own
+	}
+	return most
 }
 
 // creeps is the speed below which a projectile creeps out rather than being shot [m/s] (own rule of this project).

@@ -7,8 +7,8 @@ import (
 	"puffproof/pneumatics"
 )
 
-// A turn is an order in which valves in series are opened that current moves by presses of their own: nobody holds a person to one.
-// The launcher's own (launcher.InTurn) opens the last one last, all that lies between full.
+// A turn is an order in which valves in series are opened that a hand turns, or that current moves by presses of their own: nobody holds a
+// person to one. The launcher's own (launcher.InTurn) opens the last one last, or one that current moves, all that lies between full.
 type turn struct {
 	opened, shut []int // the paths, by index, that are open before the shot, and that are not, other than in the launcher's own order
 }
@@ -17,7 +17,7 @@ type turn struct {
 func turnsOf(l *launcher.Launcher) []turn {
 	var out []turn
 	for k := range l.Paths {
-		if l.Paths[k].OpensFirst && l.Paths[k].Kind == pneumatics.Valve {
+		if l.Paths[k].OpensFirst {
 			out = append(out, lastIs(l, k))
 		}
 	}
@@ -27,12 +27,13 @@ func turnsOf(l *launcher.Launcher) []turn {
 	return slices.Insert(out, (len(out)+1)/2, turn{})
 }
 
-// lastIs is the order in which a valve is the last one that is opened: those behind it stand open, without air. What would fill
-// them by another way opens with it.
+// lastIs is the order in which a valve is the last one that is opened: those behind it stand open, without air, those before it with
+// what feeds them. What would fill the former by another way opens with it.
 func lastIs(l *launcher.Launcher, last int) (t turn) {
 	t.shut = []int{last}
 	for i := range l.Paths {
-		if p := &l.Paths[i]; i != last && p.Kind == pneumatics.Valve && p.OpenIn.Has(pneumatics.Firing) && l.LeadsOn(last, i) &&
+		p := &l.Paths[i]
+		if i != last && movable(p) && p.OpenIn.Has(pneumatics.Firing) && (l.LeadsOn(last, i) || !p.OpensFirst && l.LeadsOn(i, last)) &&
 			!l.Control.Together(l.Paths[last].Name, p.Name) {
 			t.opened = append(t.opened, i)
 		}

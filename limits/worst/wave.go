@@ -39,6 +39,9 @@ type WaveComparison struct {
 	Matters                    finding.Text // what the difference means
 }
 
+// Compared tells that the worst shot was run in the wave model as well; nil was not.
+func (w *WaveComparison) Compared() bool { return w != nil && len(w.WhyNot) == 0 }
+
 // BoreFigures are what both models say of a shot up to the muzzle. Speed, energy
 // and time are NaN unless it left.
 type BoreFigures struct {

@@ -96,10 +96,12 @@ func TestAllowedDifferences(t *testing.T) {
 }
 
 func TestShotsAndLogsAreMadeOfTheOldAnswers(t *testing.T) {
-	shots, ok := shotsOf([]byte(`{"start":{"gauge_Pa":{"tank":36000,"dose":20000}},"shot":{"muzzle_speed_m_s":10}}`))
+	shots, ok := shotsOf([]byte(`{"start":{"gauge_Pa":{"tank":36000,"dose":20000}},"shot":{"muzzle_speed_m_s":10}}`),
+		[]byte("[a]\nmass = \"1 g\"\n\n[projectile]\n# its\nlot = \"7\"\nmass = \"4.0 g ± 10 %\"\n"))
 	require.True(t, ok)
-	require.Contains(t, string(shots), "\n0.3600,9.700,0.30,B,18\n")
-	_, ok = shotsOf([]byte(`{"start":{"gauge_Pa":{"tank":36000}},"shot":{"muzzle_speed_m_s":null}}`))
+	require.Contains(t, string(shots), ",temperature [degC],projectile_mass [g]\n")
+	require.Contains(t, string(shots), "\n0.3600,9.700,0.30,B,18,4.0\n")
+	_, ok = shotsOf([]byte(`{"start":{"gauge_Pa":{"tank":36000}},"shot":{"muzzle_speed_m_s":null}}`), nil)
 	require.False(t, ok, "a projectile that does not leave has no speed")
 
 	const head = "volume,scenario,time [s],lowest [Pa gauge],expected [Pa gauge],highest [Pa gauge],read [Pa]\n"

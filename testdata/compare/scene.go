@@ -80,7 +80,7 @@ func (s *scene) file(name string, of program) ([]byte, bool) {
 		if !ok {
 			return nil, false
 		}
-		return shotsOf(o.Stdout)
+		return shotsOf(o.Stdout, s.design.text)
 	case paperFile:
 		o, ok := s.outcome(stepNamed("dossier"), of)
 		data, there := o.Files[paperFile]
@@ -102,7 +102,10 @@ func (s *scene) factor() float64 {
 	return 1.25
 }
 
-var withinLine = regexp.MustCompile(`(?m)^(within|mass) = "[0-9.]+`)
+var (
+	withinLine = regexp.MustCompile(`(?m)^(within|mass) = "[0-9.]+`)
+	massLine   = regexp.MustCompile(`(?m)^\[projectile\](?:\n[^\[].*|\n)*?\nmass = "([0-9.]+) (\w+)`)
+)
 
 // changed gives a design with another figure for the first key that is found.
 func changed(text []byte) ([]byte, bool) {
@@ -113,8 +116,8 @@ func changed(text []byte) ([]byte, bool) {
 	return slices.Concat(text[:at[1]], []byte("1"), text[at[1]:]), true
 }
 
-// shotsOf writes eight invented shots around a computed one.
-func shotsOf(shot []byte) ([]byte, bool) {
+// shotsOf writes eight invented shots around a computed one, of projectiles that weigh what the design says.
+func shotsOf(shot, design []byte) ([]byte, bool) {
 	var doc struct {
 		Start struct {
 			Gauge map[string]float64 `json:"gauge_Pa"`
@@ -132,9 +135,13 @@ func shotsOf(shot []byte) ([]byte, bool) {
 	}
 	var b bytes.Buffer
 	fmt.Fprintln(&b, "# Invented: the computed speed with some scatter.")
-	fmt.Fprintln(&b, "pressure [bar],speed [m/s],chronograph_distance [m],projectile,temperature [degC]")
+	column, mass := "", ""
+	if m := massLine.FindSubmatch(design); m != nil {
+		column, mass = ",projectile_mass ["+string(m[2])+"]", ","+string(m[1])
+	}
+	fmt.Fprintln(&b, "pressure [bar],speed [m/s],chronograph_distance [m],projectile,temperature [degC]"+column)
 	for i, scatter := range []float64{1, 0.97, 1.02, 0.99, 1.03, 0.98, 1.01, 0.995} {
-		fmt.Fprintf(&b, "%.4f,%.3f,0.30,%c,18\n", highest/1e5, *doc.Shot.Speed*scatter, 'A'+rune(i%3))
+		fmt.Fprintf(&b, "%.4f,%.3f,0.30,%c,18%s\n", highest/1e5, *doc.Shot.Speed*scatter, 'A'+rune(i%3), mass)
 	}
 	return b.Bytes(), true
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 )
@@ -16,7 +17,7 @@ func ShotsAt(gauge float64, projectiles int, speeds ...float64) []measure.Shot {
 	var out []measure.Shot
 	for i, v := range speeds {
 		out = append(out, measure.Shot{Line: i + 2, Gauge: gauge, Method: measure.Chronograph, Speed: v, Temperature: 293.15,
-			Projectile: projectile(i % projectiles)})
+			Projectile: projectile(i % projectiles), Mass: 4 * sample.Grams})
 	}
 	return out
 }
@@ -32,7 +33,8 @@ func Scattered(t testing.TB, truth *launcher.Launcher, r *rand.Rand, scatter flo
 		require.Positive(t, v)
 		for i := range n {
 			out = append(out, measure.Shot{Line: len(out) + 2, Gauge: g, Method: measure.Chronograph, SpeedError: 1e-4,
-				Speed: v * (1 + scatter*r.NormFloat64()), Temperature: 293.15, Projectile: projectile(i % 2)})
+				Speed: v * (1 + scatter*r.NormFloat64()), Temperature: 293.15, Projectile: projectile(i % 2),
+				Mass: truth.Projectile.Mass.Nominal})
 		}
 	}
 	return out

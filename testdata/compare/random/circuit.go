@@ -46,20 +46,26 @@ func (d *draw) ratings(low, high float64, materials ...string) {
 		d.line("rated_for_gas = %s", d.word("true", "true", "false", `"unknown"`))
 	}
 	d.maybe(0.8, "material = %q", d.word(materials...))
-	d.maybe(0.1, "proof_test = %q", "15 bar, water, 2024-03-01, two initials")
-	d.dates(0.1)
+	tested := d.chance(0.1)
+	if made := d.dates(0.1); tested { // not before it was made
+		d.line("proof_test = %q", "15 bar, water, "+max("2024-03-01", made)+", two initials")
+	}
 }
 
 // dates writes dates far from any day on which this may run, so that the answer does
-// not change with the day.
-func (d *draw) dates(p float64) {
+// not change with the day. It gives that of its making; "" not written.
+func (d *draw) dates(p float64) (written string) {
 	made := d.word("2019-03-01", "2019-03-01", "2091-01-01")
-	d.maybe(p, "made_on = %q", made)
+	if d.chance(p) {
+		written = made
+		d.line("made_on = %q", made)
+	}
 	retire := d.word("2020-06-30", "2090-06-30")
 	if retire < made {
 		retire = "2099-06-30"
 	}
 	d.maybe(p, "retire_by = %q", retire)
+	return written
 }
 
 // transfer writes the path from one stage to the next.

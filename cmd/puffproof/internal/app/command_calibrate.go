@@ -25,7 +25,7 @@ func calibrateCommand() *Command {
 			"Reads the design and a file of measured shots and bench tests, turns every reading into a speed at the muzzle with its " +
 				"uncertainty, and draws three things from them: a bound on the energy of all shots, a fit of what is really unknown (friction, " +
 				"flow of the firing valve, opening time, leak), and whether the model is credible for this launcher.",
-			"The bound counts with at least 5 shots at one pressure, of at least 2 projectiles, with the temperature stated: with 95 % " +
+			"The bound counts with at least 5 shots at one pressure, of at least 2 projectiles, weighed, with the temperature stated: with 95 % " +
 				"confidence at least 99 % of all shots stay below it. check takes it with --shots.",
 			"The shots file is comma-separated. Its first line names the columns with their units in brackets; every later line is one shot or " +
 				"one bench reading, as its filled columns say. Leave out the columns you do not use. No line is ever left out: an outlier is " +

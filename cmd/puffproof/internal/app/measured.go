@@ -40,13 +40,18 @@ func (c *Call) shotsIfGiven(ctx context.Context, l *launcher.Launcher) (*measure
 	if c.json {
 		units = quantity.Metric
 	}
-	return measured(ctx, l, units, name, data)
+	day, err := c.day()
+	if err != nil {
+		return nil, err
+	}
+	return measured(ctx, l, units, name, data, day)
 }
 
-// measured draws everything from the text of a shots file. A reading that cannot
-// be what it says is an error, in the units given.
-func measured(ctx context.Context, l *launcher.Launcher, units quantity.System, name string, data []byte) (*measure.Findings, error) {
-	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal)
+// measured draws everything from the text of a shots file, on the day of the question. A
+// reading that cannot be what it says is an error, in the units given.
+func measured(ctx context.Context, l *launcher.Launcher, units quantity.System, name string, data []byte, day string) (*measure.Findings,
+	error) {
+	log, problems := shots.Read(name, data, l.Ambient.Pressure.Nominal, day)
 	if len(problems) > 0 {
 		return nil, &fileError{problems}
 	}

@@ -172,7 +172,7 @@ func readAttached(ctx context.Context, in *paper.Input) error {
 		var err error
 		switch a.Role {
 		case paper.ShotsRole:
-			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text))
+			in.Found, err = measured(ctx, in.Launcher, in.Units, a.Name, []byte(a.Text), in.Date)
 		case paper.VentLogRole:
 			if log, err = understandLog(in.Launcher, a.Name, []byte(a.Text)); err == nil {
 				in.VentLog, err = stopwatch.Judge(in.Launcher, log, in.Date)

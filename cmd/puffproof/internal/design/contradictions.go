@@ -15,7 +15,7 @@ import (
 // two is a slip, and whichever is believed, the other one is read wrongly.
 func (r *reader) contradictions(l *launcher.Launcher) {
 	r.elevationOutsideStops(l)
-	r.madeAfterRetired(l)
+	r.madeTooLate(l)
 	r.sourceTooWeak(l)
 	r.gaugesTooSmall(l)
 	r.emptyAboveWorking(l)
@@ -72,18 +72,22 @@ func (r *reader) gridAgainstMuzzle(l *launcher.Launcher) {
 	}
 }
 
-// madeAfterRetired finds parts that were made after the day on which they go.
-func (r *reader) madeAfterRetired(l *launcher.Launcher) {
-	check := func(table, made, retire string) {
+// madeTooLate finds parts that were made after the day on which they go, or on which they are said to have been tested.
+func (r *reader) madeTooLate(l *launcher.Launcher) {
+	check := func(table, made, retire, test string) {
 		if made != "" && retire != "" && made > retire { // ISO dates
 			r.at(table+".retire_by", "is before made_on", retire, "a day after "+made)
 		}
+		if of := launcher.DoneBefore(test, made); made != "" && of != "" {
+			r.value(table+".proof_test", "is older than its made_on, "+made, "a test of "+made+" or later; without one leave the key out",
+				"that test, of "+of+", was of another part: test this one, or put right the date that is a slip")
+		}
 	}
 	for _, v := range l.Volumes {
-		check("volumes."+v.Name, v.MadeOn, v.RetireBy)
+		check("volumes."+v.Name, v.MadeOn, v.RetireBy, v.ProofTest)
 	}
-	check("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy)
-	check("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy)
+	check("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, l.Barrel.ProofTest)
+	check("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, "")
 }
 
 // gaugesTooSmall finds gauges whose dial cannot be as it is stated, or cannot show the

@@ -9,8 +9,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
+	"puffproof/limits/measure"
+	"puffproof/limits/search"
 )
 
 // An answer that came from a record counts as long as the record has it, whole, as its newest, and saying the same; one that stands
@@ -172,6 +175,42 @@ func TestAnAnswerOlderThanItsPartIsVoid(t *testing.T) {
 		assert.Equal(t, c.older, outcome == finding.Void, "%s of %s", c.item, c.date)
 		if c.older {
 			assert.Contains(t, why.String(), "its answer of 2026-05-19 is older than a part that it speaks of: projectile.made_on is 2026-05-20")
+		}
+	}
+}
+
+// Measured shots are void by the same rule as an answer that rests on them: wherever a design says when a part was made.
+func TestShotsOlderThanAPartAreVoidAsAnswersAre(t *testing.T) {
+	head, err := os.ReadFile("../../testdata/least.toml")
+	require.NoError(t, err)
+	var tables []string
+	for table, of := range keys.New().Index {
+		if of["made_on"] != nil {
+			tables = append(tables, strings.ReplaceAll(table, "*", "dose"))
+		}
+	}
+	require.NotEmpty(t, tables)
+	for _, table := range tables {
+		text := bytes.Replace(head, []byte("["+table+"]\n"), []byte("["+table+"]\nmade_on = \"2026-05-20\"\n"), 1)
+		require.NotEqual(t, head, text, table)
+		l, problems := Read("least.toml", text)
+		require.Empty(t, problems)
+		flat, err := rests.Flatten(string(text))
+		require.NoError(t, err)
+		for _, date := range []string{"2026-05-19", "2026-05-20"} {
+			found, err := measure.Evaluate(search.WithStrength(t.Context(), 0.02), l, &measure.ShotLog{Shots: []measure.Shot{{Line: 2, Gauge: 2e4,
+				Method: measure.Chronograph, Speed: 4, Date: date}}})
+			require.NoError(t, err)
+			key, made := rests.NewerPart(flat, finding.ItemShots, date)
+			says := ""
+			for _, f := range found.Groups[0].Faults {
+				if strings.Contains(f.String(), "another part") {
+					says = f.String()
+				}
+			}
+			if assert.Equal(t, key == "", says == "", "%s, shot on %s: %s", table, date, says) && key != "" {
+				assert.Contains(t, says, key+" is "+made)
+			}
 		}
 	}
 }

@@ -84,16 +84,18 @@ func ShotsSheet(plan *measure.ShotPlan, u unit.Unit, system quantity.System) ([]
 	if len(plan.Pressures) == 0 || len(plan.Refused) != 0 {
 		return nil, errors.New("there is no plan, so there is no sheet of it")
 	}
-	names := [...]string{"m/s", "m", "degC"}
+	names := [...]string{"m/s", "m", "degC", "g"}
 	if system == quantity.US {
-		names = [...]string{"ft/s", "ft", "degF"}
+		names = [...]string{"ft/s", "ft", "degF", "oz"}
 	}
 	speed, _ := unit.Lookup(names[0])
 	length, _ := unit.Lookup(names[1])
 	temperature, _ := unit.Lookup(names[2])
+	mass, _ := unit.Lookup(names[3])
 	of := func(name string, u unit.Unit) string { return name + " [" + u.Name + "]" }
 	rows := [][]string{{of("pressure", u), "projectile", of("temperature", temperature), of("speed", speed),
-		of("chronograph_distance", length), "frames", "frame_rate [1/s]", of("video_span", length), "misfire", "note"}}
+		of("chronograph_distance", length), "frames", "frame_rate [1/s]", of("video_span", length), "misfire",
+		of("projectile_mass", mass), "date", "note"}}
 	for _, p := range plan.Pressures {
 		for range p.Shots {
 			rows = append(rows, append([]string{reads(u, p.Gauge, p.Gauge)}, make([]string, len(rows[0])-1)...))

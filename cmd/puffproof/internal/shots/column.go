@@ -15,6 +15,7 @@ const (
 	rate                 // a number of frames a second
 	count                // a number without a unit
 	word                 // one of some words
+	date                 // a day, as an ISO date
 	text                 // anything
 )
 
@@ -59,8 +60,13 @@ func commonColumns() []column {
 		{name: "projectile", synonyms: []string{"ball", "rocket", "dart", "number"}, kind: text, example: "projectile",
 			teach: "which of your projectiles flew; at least two must",
 			says:  func(l *line, t string) { l.shot.Projectile = t }},
+		{name: "projectile_mass", synonyms: []string{"mass", "ball_mass", "rocket_mass", "weighed"}, dimension: unit.Mass, least: 1e-4, most: 5,
+			example: "projectile_mass [g]", teach: "of that projectile, as you weighed it: once in the file, on the line of one of its shots",
+			to: func(l *line) *float64 { return &l.shot.Mass }},
 		{name: "temperature", synonyms: []string{"air_temperature", "temp"}, dimension: unit.Temperature, least: 243.15, most: 333.15,
 			example: "temperature [degC]", teach: "of the air", to: func(l *line) *float64 { return &l.shot.Temperature }},
+		{name: "date", synonyms: []string{"day", "shot_on", "measured_on"}, kind: date, example: "date",
+			teach: "year-month-day, such as 2026-05-31", says: func(l *line, t string) { l.shot.Date = t }},
 		{name: "misfire", synonyms: []string{"dud", "stalled", "jam", "failed"}, kind: word, words: []string{"no", "yes"}, example: "misfire",
 			teach: "yes where nothing flew; the line is kept", says: func(l *line, t string) { l.shot.Misfire = t == "yes" }},
 		{name: "note", synonyms: []string{"notes", "remark", "remarks", "comment"}, kind: text, example: "note", teach: "what was different",

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"puffproof/cmd/puffproof/internal/cells"
 	"puffproof/cmd/puffproof/internal/unit"
@@ -17,6 +18,7 @@ const mostLines = 5000
 type reader struct {
 	*cells.Table
 	ambient float64 // [Pa absolute], for absolute gauges
+	day     string  // of the question, an ISO date
 	all     []column
 	head    []headed
 	log     measure.ShotLog
@@ -29,9 +31,10 @@ type headed struct {
 }
 
 // Read understands a shots file. ambient [Pa absolute] is taken off absolute
-// pressures. Where there are problems the log is nil.
-func Read(name string, data []byte, ambient float64) (*measure.ShotLog, []Problem) {
-	r := &reader{Table: cells.Read(name, data, mostLines), ambient: ambient, all: columns()}
+// pressures; no line is of a day after that of the question, an ISO date. Where
+// there are problems the log is nil.
+func Read(name string, data []byte, ambient float64, day string) (*measure.ShotLog, []Problem) {
+	r := &reader{Table: cells.Read(name, data, mostLines), ambient: ambient, day: day, all: columns()}
 	r.log.Name = name
 	r.header()
 	for _, row := range r.Rows {
@@ -80,7 +83,7 @@ func (r *reader) headOf(at cells.Cell) (headed, *Problem) {
 	}
 	c := &r.all[i]
 	switch c.kind {
-	case text, word:
+	case text, word, date:
 		if u != "" {
 			return none, &Problem{Message: c.name + " has no unit", Found: cell, Want: c.example, Hint: "write " + c.example}
 		}
@@ -147,7 +150,7 @@ func (r *reader) line(row cells.Row) {
 			continue
 		}
 		c := &r.all[h.index]
-		if c.kind != text && c.kind != word && cells.Gap(f) {
+		if (c.says == nil || c.kind == date) && cells.Gap(f) {
 			continue
 		}
 		v, t, p := r.value(c, h.unit, f)
@@ -179,6 +182,8 @@ func (r *reader) value(c *column, u unit.Unit, at cells.Cell) (float64, string, 
 	switch c.kind {
 	case text:
 		return 0, cell, nil
+	case date:
+		return 0, cell, r.dated(c, cell)
 	case word:
 		w := strings.ToLower(cell)
 		w = map[string]string{"y": "yes", "true": "yes", "1": "yes", "x": "yes", "n": "no", "false": "no", "0": "no"}[w] + w
@@ -217,6 +222,20 @@ func (r *reader) value(c *column, u unit.Unit, at cells.Cell) (float64, string, 
 		Hint: "is the unit in the header right? It says " + u.Name}
 }
 
+// dated says what is wrong with a day; nil: nothing.
+func (r *reader) dated(c *column, cell string) *Problem {
+	const want = "a date, year-month-day, such as 2026-05-31"
+	switch _, err := time.Parse(time.DateOnly, cell); {
+	case err != nil:
+		return &Problem{Message: c.name + " is no date", Found: cell, Want: want,
+			Hint: "a spreadsheet writes dates its own way: let the column be text"}
+	case cell > r.day:
+		return &Problem{Message: c.name + " is still to come", Found: cell, Want: "a day up to " + r.day,
+			Hint: "the day on which it was measured; leave the field empty where nobody knows it"}
+	}
+	return nil
+}
+
 // meant gives the range of a column in the unit of the file.
 func (r *reader) meant(c *column, u unit.Unit) string {
 	low, high := u.FromSI(c.smallest()), u.FromSI(c.most)
@@ -253,7 +272,7 @@ func (r *reader) keep(l *line, first cells.Cell, filled map[string]cells.Cell) {
 		r.need(first, "a line with "+is[0].signature, is[0].needs, filled)
 	}
 	if len(is) == 1 && is[0].isBench {
-		l.bench.Line, l.bench.Kind, l.bench.Gauge = row, is[0].bench, l.shot.Gauge
+		l.bench.Line, l.bench.Kind, l.bench.Gauge, l.bench.Date = row, is[0].bench, l.shot.Gauge, l.shot.Date
 		r.log.Bench = append(r.log.Bench, l.bench)
 		return
 	}

@@ -19,11 +19,11 @@ func TestSpellingsAndExtremes(t *testing.T) {
 		"0.5,-60,5,0.3":     "temperature is smaller than can be meant",
 		"0.5,18,5,100":      "chronograph_distance is larger than can be meant",
 	} {
-		_, problems := Read("s.csv", []byte(head+line+"\n"), 101325)
+		_, problems := Read("s.csv", []byte(head+line+"\n"), 101325, "2026-06-01")
 		require.Len(t, problems, 1, line)
 		assert.Contains(t, problems[0].String(), says)
 	}
-	log, problems := Read("s.csv", []byte(strings.ReplaceAll(head+"0.5,18,5.1,0.3\n", "\n", "\r")), 101325)
+	log, problems := Read("s.csv", []byte(strings.ReplaceAll(head+"0.5,18,5.1,0.3\n", "\n", "\r")), 101325, "2026-06-01")
 	require.Empty(t, problems)
 	assert.Len(t, log.Shots, 1)
 }

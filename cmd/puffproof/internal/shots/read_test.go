@@ -12,7 +12,9 @@ import (
 	"puffproof/limits/measure"
 )
 
-func read(text string) (*measure.ShotLog, []Problem) { return Read("s.csv", []byte(text), 101325) }
+func read(text string) (*measure.ShotLog, []Problem) {
+	return Read("s.csv", []byte(text), 101325, "2026-06-01")
+}
 
 // One line of each way to measure, in several units. Conversions by definition:
 // 1 psi = 6894.757 Pa (NIST SP 811), 1 ft = 0.3048 m.
@@ -21,8 +23,8 @@ func TestEveryReading(t *testing.T) {
 pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],video_span [m],muzzle_height [m],` +
 		`impact_distance [m],return_time [s],apex_height [m],board_time [ms],board_distance [m],microphone,` +
 		`click_to_pop [ms],water_height [mm],coin_mass [g],slope_angle [deg],sink_distance [mm],sink_time [s],` +
-		`empty_path,empty_to [psi],empty_time [s],projectile,temperature [degC],misfire,note
-10,30,400,,,,,,,,,,,,,,,,,,,,A,20,,
+		`empty_path,empty_to [psi],empty_time [s],projectile,temperature [degC],misfire,note,projectile_mass [oz],date
+10,30,400,,,,,,,,,,,,,,,,,,,,A,20,,,0.14,2026-05-31
 10,,,12,240,0.5,,,,,,,,,,,,,,,,,B,20,,
 10,,,,,,1.2,3.5,,,,,,,,,,,,,,,A,20,,"wet, a little"
 10,,,,,,,,1.8,,,,,,,,,,,,,,A,20,,
@@ -33,7 +35,7 @@ pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],vi
 ,,,,,,,,,,,,,,,35,,,,,,,,,,
 ,,,,,,,,,,,,,,,,30,,,,,,,,,
 ,,,,,,,,,,,,,,,,,200,4,,,,,,,
-10,,,,,,,,,,,,,,,,,,,dump,1,20,,,,
+10,,,,,,,,,,,,,,,,,,,dump,1,20,,,,,,2026-05-30
 10,,,,,,,,,,,,,,,,,,,,,,A,20,yes,stuck
 `)
 	require.Empty(t, problems)
@@ -44,6 +46,9 @@ pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],vi
 	assert.InEpsilon(t, 30*0.3048, s[0].Speed, 1e-12)
 	assert.InEpsilon(t, 0.4, s[0].Distance, 1e-12)
 	assert.InEpsilon(t, 293.15, s[0].Temperature, 1e-12)
+	assert.InEpsilon(t, 0.14*0.028349523125, s[0].Mass, 1e-12, "1 oz = 28.349523125 g (NIST SP 811)")
+	assert.Zero(t, s[1].Mass)
+	assert.Equal(t, "2026-05-31", s[0].Date)
 	assert.Equal(t, 3, s[0].Line)
 	assert.Equal(t, measure.Video, s[1].Method)
 	assert.Equal(t, 240.0, s[1].FrameRate)
@@ -58,6 +63,7 @@ pressure [psi],speed [ft/s],chronograph distance [mm],frames,frame_rate [1/s],vi
 	assert.InEpsilon(t, 0.120, b[1].Height, 1e-12)
 	assert.InEpsilon(t, 30*math.Pi/180, b[3].Angle, 1e-12)
 	assert.Equal(t, "dump", b[5].Path)
+	assert.Equal(t, "2026-05-30", b[5].Date)
 	assert.InEpsilon(t, 6894.757293168, b[5].GaugeEnd, 1e-12)
 }
 
@@ -104,6 +110,12 @@ func TestFaultsNameTheirPlace(t *testing.T) {
 		{"absurd", "pressure [bar],speed [m/s],chronograph_distance [m]\n0.4,5000,0.3\n", "s.csv:2:5", "larger than"},
 		{"open quote", "pressure [bar],note\n0.4,\"x\n", "s.csv:", "quote"},
 		{"a unit for a word", "pressure [bar],misfire [s]\n0.4,yes\n", "s.csv:1:16", "has no unit"},
+		{"a date with a unit", "pressure [bar],date [s]\n0.4,2026-05-31\n", "s.csv:1:16", "date has no unit"},
+		{"a spreadsheet's date", "pressure [bar],misfire,date\n0.4,yes,31.05.2026\n", "s.csv:2:9", "2026-05-31"},
+		{"a day that is none", "pressure [bar],misfire,date\n0.4,yes,2026-02-30\n", "s.csv:2:9", "is no date"},
+		{"still to come", "pressure [bar],misfire,date\n0.4,yes,2026-06-02\n", "s.csv:2:9", "still to come"},
+		{"a mass of what?", "pressure [bar],misfire,mass [g]\n0.4,yes,4\n", "s.csv:1:24", "did you mean projectile_mass [g]?"},
+		{"a mass of nothing", "pressure [bar],misfire,projectile_mass [g]\n0.4,yes,0.004\n", "s.csv:2:9", "smaller than can be meant"},
 		{"a rate in bar", "pressure [bar],frame_rate [bar]\n0.4,30\n", "s.csv:1:16", "frames a second"},
 		{"a count in bar", "pressure [bar],frames [bar]\n0.4,30\n", "s.csv:1:16", "plain number"},
 		{"no name", "pressure [bar],[m/s]\n0.4,30\n", "s.csv:1:16", "no name"},
