@@ -24,7 +24,7 @@ func ofFaults() []text {
 		asks: finding.Words("Can one fault, a lost plug, or a change of state fire it when nobody asked?"),
 		way: finding.Words("All faults of valves, power and, where [control] is stated, the wiring, while it charges, stands armed or is " +
 			"loaded; and switching it off, charging, arming and loading it with no fault at all. By such a change, with hands at the muzzle, by " +
-			"loss of power or without a guard, no energy is small enough. Else a shot within the limit " +
+			"loss of power, by one part of [control] that fails, or without a guard, no energy is small enough. Else a shot within the limit " +
 			"holds only behind two independent actions, of which a timer is none, and a guard that keeps faces and fingers away."),
 		not: always(), source: ownRule + ": never while hands are at the muzzle, else only behind two independent actions and a guard",
 		moves: []string{"paths.NAME.unpowered", "paths.NAME.open_in", "barrel.seal_guard", "paths.NAME.from", "paths.NAME.to"},

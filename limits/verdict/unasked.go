@@ -24,6 +24,8 @@ type unaskedShots struct {
 	tried    int           // faults from charging, armed or loading
 	wiring   []string      // those of the wiring that shoot, each once, in words
 	alone    []string      // those among them that a hand moves: what sticks there one action does too
+	failed   []string      // those that a part does which fails by itself: a relay, a contact, a wire, an output
+	around   []string      // those of a load that somebody wired around the stop, which pressing it shows
 	open     finding.Text  // of the first whose shot is unknown, what it is; nil: none
 }
 
@@ -45,8 +47,13 @@ func unaskedOf(r *fault.Report) (u unaskedShots) {
 		u.shooting++
 		if name := strings.TrimPrefix(f.Name(), "control."); f.Wiring && !slices.Contains(u.wiring, name) {
 			u.wiring = append(u.wiring, name)
-			if slices.Contains([]fault.Mode{fault.StuckOn, fault.StuckPressed, fault.StuckTurned, fault.StuckClosed}, f.Mode) {
+			switch f.Mode {
+			case fault.StuckOn, fault.StuckPressed, fault.StuckTurned, fault.StuckClosed:
 				u.alone = append(u.alone, name)
+			case fault.PastStop:
+				u.around = append(u.around, name)
+			default:
+				u.failed = append(u.failed, name)
 			}
 		}
 		if u.worst == nil || f.Judged > u.worst.Judged {
@@ -194,6 +201,10 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 		v.Why = v.Why.Say("; so one action fires it, as what is stuck there does")
 		v.Advice = finding.Words("In [control], a second button, pedal or switch in series before the firing valve, that another action " +
 			"moves and that switches nothing else.")
+	case len(u.failed) > 0:
+		v.Judge(u.worst.Judged, 0) // no action stands before a part that fails by itself, and no test tells in time
+		v.Why = v.Why.Say("; so it fires without any action as soon as that fails: %s", strings.Join(u.failed, ", "))
+		v.Advice = finding.Words("In [control], a contact of another part in series before the firing valve, such as a button's own.")
 	case len(byOneAction(a.Launcher)) > 0:
 		v.Judge(u.worst.Judged, 0) // a timer is no second action
 		v.Why = v.Why.Say("; by [control] a timer is in series with %s before the firing valve: nobody moves a timer, so one action fires it",
@@ -211,6 +222,9 @@ func judgeUnasked(a *assessment.Assessment, v *finding.Verdict, u unaskedShots) 
 			"the muzzle (item %s)", itemState(a, finding.ItemTwoActions), itemState(a, finding.ItemGuard))
 		v.Advice = finding.Say("Confirm both items. barrel.seal_guard (%s) is declared against lips and ears that seal the muzzle: whether it "+
 			"keeps a finger and a face off as well, the probe of %s tells.", a.Launcher.Barrel.SealGuard, finding.ItemGuard)
+		if len(u.around) > 0 {
+			alsoWhile(v, finding.Words("the stop, pressed, shows that nothing is wired around it"), []string{finding.ItemKeyAndStop})
+		}
 	}
 }
 

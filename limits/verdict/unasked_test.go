@@ -139,7 +139,9 @@ func TestShotUnasked(t *testing.T) {
 }
 
 // A single contact that fires is told by its name, whatever shoots harder. Where it is one that a hand moves, one action fires too: no
-// condition of two holds. What a contact does whose way is not stated is unknown, and no pass.
+// condition of two holds. Where one fires that fails by itself, it takes no action at all, and none holds either: no test comes between a
+// relay that welds as it fires and the next charge. A load wired around the stop is a slip of whoever wires, which pressing the stop
+// shows. What a contact does whose way is not stated is unknown, and no pass.
 func TestAContactThatFiresIsTold(t *testing.T) {
 	l := cut()
 	l.Barrel.SealGuard = "ring with slots"
@@ -152,9 +154,17 @@ func TestAContactThatFiresIsTold(t *testing.T) {
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.Contains(t, v.Why.String(), "by [control] one thing wrong in the wiring is enough: remote stuck on; so one action fires it")
 	assert.Contains(t, v.Advice.String(), "two contacts in series before the firing valve")
-	v = Of(assessed.WithFaults(l, valve, shot("control.k1", fault.ContactWelded, 0.2)), finding.ShotUnasked)
-	assert.Equal(t, finding.Conditional, v.Status, "no hand welds a contact")
-	assert.Contains(t, v.Why.String(), "is enough: k1 welded;")
+	for _, mode := range []fault.Mode{fault.ContactWelded, fault.StuckIn, fault.AtPlus, fault.ContactDead, fault.NoCurrent, fault.FuseBlown} {
+		v = Of(assessed.WithFaults(l, valve, shot("control.k1", mode, 0.2)), finding.ShotUnasked)
+		assert.Equal(t, finding.Fail, v.Status, mode)
+		assert.Equal(t, 0.0, *v.Limit, mode)
+		assert.Contains(t, v.Why.String(), "it fires without any action as soon as that fails: k1 "+string(mode), mode)
+		assert.Contains(t, v.Advice.String(), "a contact of another part in series", mode)
+	}
+	v = Of(assessed.WithFaults(l, valve, shot("control.k1", fault.PastStop, 0.2)), finding.ShotUnasked)
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Subset(t, v.Items, []string{finding.ItemTwoActions, finding.ItemGuard, finding.ItemKeyAndStop})
+	assert.Contains(t, v.Condition.String(), "the stop, pressed, shows that nothing is wired around it")
 	v = Of(assessed.WithFaults(l, valve), finding.ShotUnasked)
 	assert.NotContains(t, v.Why.String()+v.Advice.String(), "wiring")
 

@@ -45,9 +45,10 @@ func (r *reader) supply(root *toml.Table) *launcher.SupplySpec {
 
 // supplyKind fills what only some kinds of supply have.
 func (s *section) supplyKind(sp *launcher.SupplySpec) {
-	behind := func(nominal, low, high float64, what string) {
-		sp.SourcePressure = s.or("source_pressure", nominal, low, high, usual("%s, %s", what,
-			finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3))))
+	behind := func(least, nominal, low, high float64, what string) {
+		sp.SourcePressure = s.orReal("source_pressure", least, finding.Bars, assumed(s.dotted("source_pressure"), nominal, low, high,
+			usual("%s, %s", what, finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3)))))
+		s.sourceTooWeak(sp)
 		sp.RegulatorBore = s.or("regulator_bore", 4e-3, 1e-3, 8e-3, usual("%s, %s", finding.Millimetres.Of(4e-3, 1),
 			finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1))))
 	}
@@ -70,10 +71,10 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 		}
 	case "regulated cylinder":
 		sp.Kind = launcher.RegulatedCylinder
-		behind(200e5, 150e5, 300e5, "a full cylinder")
+		behind(leastCylinder, 200e5, 150e5, 300e5, "a full cylinder")
 	case "shop air":
 		sp.Kind = launcher.ShopAir
-		behind(8e5, 5e5, 16e5, "a main")
+		behind(leastMain, 8e5, 5e5, 16e5, "a main")
 	}
 }
 

@@ -16,7 +16,6 @@ import (
 func (r *reader) contradictions(l *launcher.Launcher) {
 	r.elevationOutsideStops(l)
 	r.madeTooLate(l)
-	r.sourceTooWeak(l)
 	r.gaugesTooSmall(l)
 	r.emptyAboveWorking(l)
 	r.flatVessels(l)
@@ -129,19 +128,10 @@ func filledTo(l *launcher.Launcher, volume string) (key string, to launcher.Band
 	return "volumes." + volume + ".filled_to", l.Volumes[i].FilledTo
 }
 
-// leastSource is the least pressure that a cylinder or a main is filled to [Pa gauge] (own rule of this project): what reads less is
-// what the regulator lets through.
-const leastSource = 3e5
-
-// sourceTooWeak refuses a pressure before a regulator that is one behind it: it would make a regulator that fails harmless.
-func (r *reader) sourceTooWeak(l *launcher.Launcher) {
-	s := l.Supply
-	if s == nil || !s.Regulated() || !s.SourcePressure.Set || s.SourcePressure.Assumed {
-		return
-	}
-	least := max(leastSource, s.DeadHead.Nominal)
-	if s.SourcePressure.High < least {
-		r.value("supply.source_pressure", "is no pressure before a regulator", r.atLeast(quantity.Gauge, least),
+// sourceTooWeak refuses a stated pressure before a regulator that is below the one behind it: a regulator that fails would be harmless.
+func (s *section) sourceTooWeak(sp *launcher.SupplySpec) {
+	if s.has("source_pressure") && sp.SourcePressure.High < sp.DeadHead.Nominal {
+		s.r.value("supply.source_pressure", "is no pressure before a regulator", s.r.atLeast(quantity.Gauge, sp.DeadHead.Nominal),
 			"the gauge on the cylinder's or the main's own side, full: what the regulator lets through is dead_head")
 	}
 }

@@ -179,6 +179,8 @@ func rangeHint(k *keys.Key, u quantity.System) string {
 		return checkedUpTo(u)
 	case k.Name == "dead_volume":
 		return "the recess of a valve's seat and its fitting always hold some air; none would be filled in no time, and the computing never ends"
+	case k.Table == "venting" && k.Name == "within":
+		return "nobody stands off a launcher that may still shoot for longer (common practice, no source): vent it through a wider bore"
 	case k.Dimension == unit.Temperature:
 		return "the gas model was checked from " + checkedBetween(u) + " only"
 	}

@@ -13,6 +13,8 @@ const (
 	leastCreep    = 0.01  // of a regulator's set pressure: lock-up is some hundredths of it
 	leastReaction = 10e-3 // of a switch [s]: a relay takes as long to drop, and then the motor runs down
 	leastLift     = 0.01  // of a relief valve's set pressure: safety valves reach full flow 3 % above it at the least, most 10 %
+	leastCylinder = 20e5  // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
+	leastMain     = 4e5   // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
 )
 
 // orReal is a quantity as of or, whose assumed band counts too where what is stated reaches no further than what no part is better than.

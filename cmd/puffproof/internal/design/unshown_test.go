@@ -121,3 +121,38 @@ func TestFiguresThatNoPartHasCountAsNotStated(t *testing.T) {
 		}
 	}
 }
+
+// A regulator has two gauges. What the one behind it shows is no pressure of a source: full cylinders have 150 to 300 bar, mains of shops
+// 6 to 10 bar (common practice, no source). Taken at its word it would make a regulator that fails open harmless.
+func TestThePressureBehindARegulatorIsNoSource(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	for kind, values := range map[string]struct{ none, some []string }{
+		"regulated cylinder": {[]string{`"3.5 psi, measured"`, `"0.25 bar"`, `"0.25 bar ± 0 bar"`, `"8 bar"`,
+			`"19 bar ± 0.9 bar, measured"`, `"18 bar"`},
+			[]string{`"19 bar ± 1 bar, measured"`, `"20 bar"`, `"200 bar, label"`}},
+		"shop air": {[]string{`"0.25 bar"`, `"3.9 bar, measured"`, `"3.5 bar ± 0.4 bar"`}, []string{`"3.5 bar ± 0.5 bar"`, `"8 bar"`}},
+	} {
+		with := func(line string) *launcher.Launcher {
+			text := strings.Replace(rocket, `kind = "compressor"`, "kind = \""+kind+"\"\n"+line, 1)
+			require.NotEqual(t, rocket, text)
+			return read(t, []byte(text))
+		}
+		notes := func(l *launcher.Launcher) string {
+			return finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+		}
+		missing := with("").Supply.SourcePressure
+		require.True(t, missing.Assumed, kind)
+		for _, v := range values.none {
+			l := with("source_pressure = " + v + "\n")
+			assert.Equal(t, missing, l.Supply.SourcePressure, "%s: %s", kind, v)
+			assert.Equal(t, missing.High, l.FailedSource().Supply.DeadHead.High, "%s: %s", kind, v)
+			assert.Contains(t, notes(l), "supply.source_pressure says ", v)
+			assert.Contains(t, notes(l), "A regulator has two gauges", v)
+		}
+		for _, v := range values.some {
+			l := with("source_pressure = " + v + "\n")
+			assert.NotEqual(t, missing, l.Supply.SourcePressure, "%s: %s", kind, v)
+			assert.NotContains(t, notes(l), "supply.source_pressure says ", v)
+		}
+	}
+}

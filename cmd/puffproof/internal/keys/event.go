@@ -90,8 +90,8 @@ func ruleKeys() []Key {
 			Min: 10, Max: 1e6, Bands: declared(), Missing: "%s, or less where that could still shoot too hard",
 			missingOf: []finding.Shown{finding.Bars.Of(5e3, 1)}, Example: `"0.05 bar"`,
 			Teach: "Gauge pressure that counts as empty."},
-		{Table: "venting", Name: "within", Synonyms: []string{"time", "in"}, Dimension: unit.Time, Required: always(), Min: 0.1, Max: 36000,
-			Bands: declared(), Example: `"60 s"`, Teach: "How long emptying may take."},
+		{Table: "venting", Name: "within", Synonyms: []string{"time", "in"}, Dimension: unit.Time, Required: always(), Min: 0.1, Max: 600,
+			Bands: declared(), Example: `"60 s"`, Teach: "How long emptying may take, and nobody goes near."},
 
 		{Table: "limits", Name: "policy", Kind: Word, Words: []string{"conservative", "published"}, Missing: "conservative",
 			Example: `"conservative"`,
