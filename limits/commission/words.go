@@ -8,7 +8,7 @@ import (
 // toRead is what to write down of a step, with an example. one tells that the launcher has one volume.
 func toRead(s *Step, one bool) finding.Text {
 	t := example(s, one)
-	if says := s.Write(); says != nil && s.Figure != nil {
+	if says := s.Beside(); says != nil && s.Figure != nil {
 		t = t.Say("; with ").And(says)
 	}
 	return t
@@ -68,7 +68,7 @@ func example(s *Step, one bool) finding.Text {
 		return finding.Words("what was read, with its unit")
 	}
 	seen := finding.Words("what was seen")
-	if says := s.Write(); says != nil {
+	if says := s.Beside(); says != nil {
 		seen = seen.Say(", as ").And(says)
 	}
 	return seen.Say("; \"failed\" and why, where it was not as it should be")

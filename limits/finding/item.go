@@ -124,7 +124,11 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 		return Closes, nil // its readings were judged as a course, and the record has them
 	}
 	if denies(it.ID, c.Value) {
-		return Failing, Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
+		why := Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
+		if says := it.say(); says != nil {
+			why = why.And(Words("; if it did, write it")).And(says)
+		}
+		return Failing, why
 	}
 	if len(c.Odd) != 0 {
 		if outcome, why := it.weigh(c); outcome == Unusable {

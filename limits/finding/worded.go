@@ -52,8 +52,17 @@ func (it *Item) say() Text {
 	return nil
 }
 
-// Write is what closes an item beside the figure that it expects: a sentence, and further figures; nil: nothing is asked to be said.
+// Write is what closes an item: the figure that it expects, and what is to be said beside it; nil: nothing is asked to be said.
 func (it *Item) Write() Text {
+	beside := it.Beside()
+	if beside != nil && it.Figure != nil {
+		return Words("what was read, and ").And(beside)
+	}
+	return beside
+}
+
+// Beside is what closes an item beside the figure that it expects: a sentence, and further figures; nil: nothing is asked to be said.
+func (it *Item) Beside() Text {
 	var parts []Text
 	if s := Sentence(it.ID); s != "" {
 		parts = append(parts, Say("\"%s\"", s))

@@ -1,8 +1,6 @@
 package launcher
 
 import (
-	"math"
-
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
 )
@@ -13,23 +11,10 @@ import (
 // that in: the hose's conductance is lowered to what it passes at the least pressure
 // that matters. At any higher one it passes more than that, so it is a bound.
 
-// frictionFlow is what smooth-pipe friction lets through a hose from p1 to p2,
-// absolute [Pa], in [kg/s], isothermal:
-//
-//	laminar    q = pi d^4 (p1^2 - p2^2)/(256 mu L R T)
-//	turbulent  G^1.75 = (p1^2 - p2^2) d^1.25/(0.316 R T L mu^0.25),  q = G pi d^2/4
-//
-// the lesser counts. Source: Hagen-Poiseuille; Blasius' friction factor 0.316
-// Re^-0.25 (any text on fluid mechanics, for instance White, Fluid Mechanics, pipe
-// flow; from memory).
+// frictionFlow is what friction lets through a hose from p1 to p2, absolute [Pa], in [kg/s].
 func (l *Launcher) frictionFlow(h *HoseSpec, p1, p2 float64) float64 {
-	g, t := l.GasModel(), l.Ambient.Temperature.Nominal
-	mu := g.Viscosity(max(t, l.Hottest())) // warm air is the more viscous
-	d, length := h.Bore.Nominal, h.Length.Nominal
-	squares := p1*p1 - p2*p2
-	laminar := math.Pi * math.Pow(d, 4) * squares / (256 * mu * length * g.R * t)
-	turbulent := Circle(d) * math.Pow(squares*math.Pow(d, 1.25)/(0.316*g.R*t*length*math.Pow(mu, 0.25)), 1/1.75)
-	return min(laminar, turbulent)
+	t := l.Ambient.Temperature.Nominal
+	return flow.SmoothPipe(l.GasModel(), h.Bore.Nominal, h.Length.Nominal, t, max(t, l.Hottest()), p1, p2)
 }
 
 // LaminarShare is the share of its hose's conductance that friction leaves a path at

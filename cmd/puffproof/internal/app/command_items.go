@@ -43,7 +43,7 @@ func itemsCommand() *Command {
 		},
 		Examples: []Example{
 			{"puffproof items whale.toml", "what is open, in the order of doing"},
-			{"puffproof items whale.toml --done vent.test --value \"9 s, 0.02 bar\" --who \"AB, CD\"", "write down what was read"},
+			{"puffproof items whale.toml --done vent.test --value \"9 s, 0.02 bar\" --who \"AB\"", "write down what was read"},
 			{"puffproof items whale.toml --all --json", "for another program"},
 		},
 	}
