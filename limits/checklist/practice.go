@@ -56,6 +56,10 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].How = items[i].How.Say(" The design has no date of these, which a plate or a bill has to show: %s.",
 				strings.Join(undated, ", "))
 		}
+		if old := verdict.OutlivedParts(a.Launcher, a.Day); items[i].ID == finding.ItemAgeRetire && len(old) > 0 {
+			items[i].How = items[i].How.Say(" These are to be used longer than such parts are, which a paper of the maker or of an inspector "+
+				"has to show: %s.", strings.Join(old, ", "))
+		}
 		if c := a.Launcher.Ambient.Coldest; items[i].ID == finding.ItemColdDrain && c.Set && c.Assumed {
 			items[i].How = items[i].How.Say(" The design states no coldest: it is not filled in air below %s.",
 				finding.Celsius.Of(a.Launcher.Ambient.Temperature.Low, 3))

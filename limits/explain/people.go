@@ -114,7 +114,8 @@ func ofPapers() []text {
 		asks: finding.Words("Is a part, or a test that somebody confirmed, past its date?"),
 		way: finding.Say("A part fails from the day after its retire_by on, and a confirmed item from the day after its valid_until, which is "+
 			"%d months after its date where it states none. The date on which a part was made (made_on) fails where it is still to come; and where "+
-			"a vessel or a barrel was made more than forty years ago, foam more than ten, until a retire_by says how long it may be used. "+
+			"a vessel or a barrel was made more than forty years ago, foam more than ten, until a retire_by says how long it may be used, and then "+
+			"it holds only while a paper shows that it may. "+
 			"Where a part has neither date it holds only while a look at the part shows that it is younger. Otherwise the age of a part is "+
 			"not judged here: the item %s looks for what it does.", finding.ItemValidMonths, finding.ItemAgeRetire),
 		not:    finding.Words("It is not asked where every part has a made_on that does not fail, none a retire_by, and no item is confirmed."),

@@ -60,6 +60,7 @@ func datesPast(a *assessment.Assessment, v *finding.Verdict) {
 		v.Advice = v.Advice.Say("State as retire_by how long it may be used, as its maker or whoever inspects such parts says; or replace it.")
 	}
 	unlessUndated(a, v)
+	unlessOutlived(a, v)
 }
 
 // unlessUndated lets the verdict hold only while a look at the parts shows that those without any date are none that would fail: what a
@@ -75,18 +76,64 @@ func unlessUndated(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = finding.Words("State made_on from the plate or the bill, or retire_by.")
 }
 
+// unlessOutlived lets the verdict hold only while somebody has read why a part may be used longer than such parts are: a date that its
+// builder chose is no milder than none at all.
+func unlessOutlived(a *assessment.Assessment, v *finding.Verdict) {
+	old := OutlivedParts(a.Stated, a.Day)
+	if !v.Holds() || len(old) == 0 {
+		return
+	}
+	each := strings.Join(old, ", ")
+	v.Why = v.Why.Say("; a retire_by lies beyond the %d years that such parts are used as a rule, foam %d: %s", oldPart, oldFoam, each)
+	alsoWhile(v, finding.Say("a paper of its maker, or of whoever inspects such parts, shows that each may be used until its retire_by: %s",
+		each), []string{finding.ItemAgeRetire})
+	if len(v.Advice) > 0 {
+		v.Advice = v.Advice.Say(" ")
+	}
+	v.Advice = v.Advice.Say("Replace what is older than such parts are used, or keep that paper with the safety file.")
+}
+
+// datedPart is a part with the dates that the design has of it, "" none.
+type datedPart struct {
+	table, made, retire string
+	years               int // that such parts are used as a rule
+}
+
+// datedParts are the vessels, the barrel and the projectile.
+func datedParts(l *launcher.Launcher) (out []datedPart) {
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		out = append(out, datedPart{"volumes." + v.Name, v.MadeOn, v.RetireBy, oldPart})
+	}
+	return append(out, datedPart{"barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, oldPart},
+		datedPart{"projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, oldFoam})
+}
+
 // UndatedParts are the tables of those parts of which neither made_on nor retire_by is stated.
 func UndatedParts(l *launcher.Launcher) (out []string) {
-	add := func(table, made, retire string) {
-		if made == "" && retire == "" {
-			out = append(out, table)
+	for _, p := range datedParts(l) {
+		if p.made == "" && p.retire == "" {
+			out = append(out, p.table)
 		}
 	}
-	for i := range l.Volumes {
-		add("volumes."+l.Volumes[i].Name, l.Volumes[i].MadeOn, l.Volumes[i].RetireBy)
+	return out
+}
+
+// OutlivedParts are the tables of those parts whose retire_by allows more years than such parts are used as a rule: they were made that
+// long ago, or no part of which nothing says when it was made can be used that long from the day on. None without a day, an ISO date.
+func OutlivedParts(l *launcher.Launcher, day string) (out []string) {
+	if finding.MonthsAfter(day, 0) == "" {
+		return nil
 	}
-	add("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy)
-	add("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy)
+	for _, p := range datedParts(l) {
+		if p.retire < day { // none, or past: that fails
+			continue
+		}
+		if end := finding.MonthsAfter(p.made, 12*p.years); end != "" && end < day ||
+			p.made == "" && p.retire > finding.MonthsAfter(day, 12*p.years) {
+			out = append(out, p.table)
+		}
+	}
 	return out
 }
 
@@ -102,17 +149,11 @@ func madeLongAgo(a *assessment.Assessment) (out []string) {
 	if _, err := time.Parse(time.DateOnly, a.Day); err != nil {
 		return nil
 	}
-	add := func(table, made, retire string, years int) {
-		if end := finding.MonthsAfter(made, 12*years); retire == "" && end != "" && end < a.Day {
-			out = append(out, table+".made_on, "+made)
+	for _, p := range datedParts(a.Stated) {
+		if end := finding.MonthsAfter(p.made, 12*p.years); p.retire == "" && end != "" && end < a.Day {
+			out = append(out, p.table+".made_on, "+p.made)
 		}
 	}
-	l := a.Stated
-	for i := range l.Volumes {
-		add("volumes."+l.Volumes[i].Name, l.Volumes[i].MadeOn, l.Volumes[i].RetireBy, oldPart)
-	}
-	add("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, oldPart)
-	add("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, oldFoam)
 	return out
 }
 

@@ -83,7 +83,11 @@ func TestWhatIsVeryOldHasToSayHowLongItLasts(t *testing.T) {
 	assert.Contains(t, v.Advice.String(), "retire_by")
 	assert.Equal(t, finding.Fail, of(tank("1986-05-29", "")).Status)
 	assert.Empty(t, of(tank("1986-05-30", "")).Status, "forty years to the day")
-	assert.Equal(t, finding.Pass, of(tank("1899-03-01", "2030-01-01")).Status, "somebody knows it")
+	held := of(tank("1899-03-01", "2030-01-01"))
+	assert.Equal(t, finding.Conditional, held.Status, "its builder says so: a paper has to show it")
+	assert.Contains(t, held.Condition.String(), "volumes.tank")
+	assert.Contains(t, held.Why.String(), "beyond the 40 years")
+	assert.Equal(t, []string{finding.ItemAgeRetire}, held.Items)
 	assert.Equal(t, finding.Fail, of(tank("1899-03-01", "2026-01-01")).Status)
 	assert.Equal(t, 1.0, *of(tank("1899-03-01", "2026-01-01")).Value, "one part is one")
 	assert.Equal(t, finding.Fail, of(&launcher.Launcher{Barrel: launcher.BarrelSpec{MadeOn: "1950-01-01"}}).Status)
@@ -113,5 +117,47 @@ func TestAPartWithoutAnyDateIsNotTakenForYoung(t *testing.T) {
 		assert.Equal(t, finding.Conditional, v.Status, c.part)
 		assert.Contains(t, v.Condition.String(), c.part)
 		assert.Equal(t, []string{finding.ItemAgeRetire}, v.Items)
+	}
+}
+
+// A retire_by is no milder than none: beyond what such parts are used as a rule (forty years, ten of foam: own rule, no source) it is the
+// condition that a part without any date is.
+func TestARetireByBeyondItsLifeIsNoMilderThanNone(t *testing.T) {
+	const day = "2026-05-30"
+	for _, c := range []struct {
+		made, retire string
+		vessel, foam bool // what is asked for
+	}{
+		{"1948-04-09", "2099-01-01", true, true},
+		{"1986-05-29", "2026-05-30", true, true},
+		{"1986-05-30", "2099-01-01", false, true},
+		{"2016-05-30", "2099-01-01", false, false},
+		{"2020-01-01", "2030-01-01", false, false},
+		{"", "2099-01-01", true, true},
+		{"", "2066-05-31", true, true},
+		{"", "2066-05-30", false, true},
+		{"", "2036-05-31", false, true},
+		{"", "2036-05-30", false, false},
+	} {
+		for part, want := range map[string]bool{"volumes.tank": c.vessel, "barrel": c.vessel, "projectile": c.foam} {
+			l := &launcher.Launcher{Volumes: []launcher.VolumeSpec{{Name: "tank", MadeOn: "2020-01-01"}},
+				Barrel: launcher.BarrelSpec{MadeOn: "2020-01-01"}, Projectile: launcher.ProjectileSpec{MadeOn: "2020-01-01"}}
+			switch part {
+			case "barrel":
+				l.Barrel.MadeOn, l.Barrel.RetireBy = c.made, c.retire
+			case "projectile":
+				l.Projectile.MadeOn, l.Projectile.RetireBy = c.made, c.retire
+			default:
+				l.Volumes[0].MadeOn, l.Volumes[0].RetireBy = c.made, c.retire
+			}
+			v := Of(&assessment.Assessment{Computed: assessed.All, Stated: l, Day: day}, finding.DatesPast)
+			if !want {
+				assert.Equal(t, finding.Pass, v.Status, "%s %s to %s", part, c.made, c.retire)
+				continue
+			}
+			assert.Equal(t, finding.Conditional, v.Status, "%s %s to %s", part, c.made, c.retire)
+			assert.Contains(t, v.Condition.String(), part)
+			assert.Equal(t, []string{finding.ItemAgeRetire}, v.Items)
+		}
 	}
 }

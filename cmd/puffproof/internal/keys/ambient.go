@@ -96,7 +96,7 @@ func ratingKeys(table string) []Key {
 		{Table: table, Name: "made_on", Synonyms: []string{"made", "built", "year_made"}, Kind: Date,
 			Missing: "without a retire_by either, its age is a condition",
 			Example: `"2026-03-01"`,
-			Teach:   "Date of manufacture, from the plate. Older than forty years it needs a retire_by."},
+			Teach:   "Date of manufacture, from the plate. Older than forty years it needs a retire_by, and a paper that shows it."},
 		{Table: table, Name: "retire_by", Synonyms: []string{"expires", "expiry", "use_until"}, Kind: Date, Missing: "not known",
 			Example: `"2031-03-01"`,
 			Teach:   "Date after which it is not used any more."},

@@ -104,7 +104,7 @@ func projectileKeys() []Key {
 		{Table: "projectile", Name: "lot", Synonyms: []string{"batch", "serial"}, Kind: Text, Missing: "not known", Example: `"bag of 2026-02"`,
 			Teach: "Which batch: another one is measured again."},
 		{Table: "projectile", Name: "made_on", Kind: Date, Missing: "without a retire_by either, its age is a condition", Example: `"2026-02-01"`,
-			Teach: "When the projectiles were bought or made. Foam older than ten years needs a retire_by."},
+			Teach: "When the projectiles were bought or made. Foam older than ten years needs a retire_by, and a paper that shows it."},
 		{Table: "projectile", Name: "retire_by", Synonyms: []string{"expires"}, Kind: Date, Missing: "not known", Example: `"2027-02-01"`,
 			Teach: "Foam hardens: when they are thrown away."},
 	}
