@@ -12,8 +12,6 @@ import (
 	"puffproof/pneumatics/internal/reference"
 )
 
-var nan = math.NaN()
-
 // TestReferenceShots: cases A, C and D of two adiabatic volumes and a valve,
 // solved independently with SciPy DOP853 at rtol 1e-12 (agreeing with 1e-10 to
 // all digits printed). At the tightest tolerance every figure agrees to the
