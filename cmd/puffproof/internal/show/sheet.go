@@ -15,9 +15,8 @@ func Levelled(s quantity.System, r *vent.Report, volume string) string {
 		return ""
 	}
 	return fmt.Sprintf(" It begins at %s once it has come level with what fills it: leave it charging until the gauges stand. "+
-		"Armed as soon as "+
-		"the supply stops, after a fill from empty, it begins at %s, as in its leak-down sheet.", s.Near(quantity.Gauge, level),
-		s.Near(quantity.Gauge, atOnce))
+		"Armed as soon as the supply stops, after a fill from empty, it begins at %s, as in its leak-down sheet.",
+		s.Near(quantity.Gauge, level), s.Near(quantity.Gauge, atOnce))
 }
 
 // filledAtOnce says the same of a leak-down.
@@ -27,8 +26,7 @@ func filledAtOnce(s quantity.System, r *vent.Report, volume string) string {
 		return ""
 	}
 	return fmt.Sprintf("It begins at %s, armed as soon as the supply stops; left charging until it is level with what fills it, "+
-		"it would begin "+
-		"at %s, as in its stopwatch sheet. ", s.Near(quantity.Gauge, atOnce), s.Near(quantity.Gauge, level))
+		"it would begin at %s, as in its stopwatch sheet. ", s.Near(quantity.Gauge, atOnce), s.Near(quantity.Gauge, level))
 }
 
 // LeakWords says what the cooling does to a leak-down and how long to read.
