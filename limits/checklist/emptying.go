@@ -190,8 +190,8 @@ func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
 // nil: they begin alike, or at a cut-out that people know.
 func fromFault(l *launcher.Launcher, e *vent.Report) finding.Text {
 	test, judged := e.LatestTest(), e.WorstOf(vent.PowerLost)
-	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) || math.IsInf(judged.Slowest,
-		1) {
+	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) ||
+		math.IsInf(judged.Slowest, 1) {
 		return nil
 	}
 	return finding.Say(" The %s of %s are longer: they begin at %s, where a fault or the heat brings it, which nobody sets up for a test.",

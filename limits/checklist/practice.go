@@ -242,10 +242,10 @@ func yearsOf(a *assessment.Assessment) (years []int) {
 			}
 		}
 	}
-	for i := range l.Volumes {
-		add(l.Volumes[i].MadeOn, l.Volumes[i].RetireBy, l.Volumes[i].ProofTest)
+	for _, p := range l.DatedParts() {
+		add(p.Made, p.Retire, p.Tested)
 	}
-	add(l.Barrel.MadeOn, l.Barrel.RetireBy, l.Barrel.ProofTest, l.Projectile.MadeOn, l.Projectile.RetireBy, l.Projectile.TipProof, a.Day)
+	add(l.Projectile.TipProof, a.Day)
 	if today, err := time.Parse(time.DateOnly, a.Day); err == nil && len(verdict.UndatedParts(l)) > 0 {
 		const oldest, longest = 40, 50
 		for y := today.Year() - oldest; y <= today.Year()+longest; y++ {

@@ -48,24 +48,24 @@ func (e *Expected) Judge(c *Confirmation) (Outcome, Text) {
 	found := e.in(c)
 	for one := e; one != nil; one = one.Also {
 		if slices.ContainsFunc(one.in(c), func(v float64) bool { return !one.holds(v) }) {
-			return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+			return Failing, Say("its answer, %q, is not what is expected", c.said())
 		}
 	}
 	switch {
 	case len(found) > 0 && len(found) < e.Least:
-		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", strings.TrimSpace(c.Value), len(found), e.Least)
+		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for", c.said(), len(found), e.Least)
 	case len(found) > 0 && len(found) < e.Times && !counts(spoken(c.Value), e.Times):
 		return Unusable, Say("its answer, %q, has %d of the %d readings that are asked for: write them all, or how many they were and the "+
-			"lowest and the highest, as \"%d times, ...\"", strings.TrimSpace(c.Value), len(found), e.Times, e.Times)
+			"lowest and the highest, as \"%d times, ...\"", c.said(), len(found), e.Times, e.Times)
 	case len(found) > 0 && !e.namesStates(c):
-		return Unusable, Say("its answer, %q, does not say which figure is of what; asked is one of each: %s", strings.TrimSpace(c.Value),
+		return Unusable, Say("its answer, %q, does not say which figure is of what; asked is one of each: %s", c.said(),
 			strings.Join(e.States, ", "))
 	case len(found) == 0:
-		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.Unit.inAnswer())
+		return Unusable, Say("its answer, %q, has no figure in %s", c.said(), e.Unit.inAnswer())
 	case slices.Max(found) < e.reach(c)*(1-figureSlack):
-		return Failing, Say("its answer, %q, is less than what is expected", strings.TrimSpace(c.Value))
+		return Failing, Say("its answer, %q, is less than what is expected", c.said())
 	case e.Spans > 0 && e.spanned(c) < e.Spans*(1-figureSlack):
-		return Unusable, Say("its answer, %q, does not say that it was read for %s", strings.TrimSpace(c.Value),
+		return Unusable, Say("its answer, %q, does not say that it was read for %s", c.said(),
 			Second(e.Spans).In(Shortest, 4))
 	case e.With != nil:
 		return e.beside(found, c)
@@ -123,11 +123,11 @@ func (e *Expected) onWires(found []float64, c *Confirmation) (Outcome, Text) {
 		}
 		return Unusable, Say("its answer, %q, has a fuse above %s: whether that is below what its wire bears, and above what its load draws, "+
 			"the current of the load and the size of the wire tell; write the wire behind each fuse, as \"10 A on %s\", or state it in [control]",
-			strings.TrimSpace(c.Value), Ampere(e.Wired), SquareMillimetres.Of(1e-6, 2))
+			c.said(), Ampere(e.Wired), SquareMillimetres.Of(1e-6, 2))
 	}
 	for i, v := range found {
 		if bears := WireBears(wires[i]); v > bears*(1+figureSlack) {
-			return Failing, Say("its answer, %q: a wire of %s bears %s for good", strings.TrimSpace(c.Value), SquareMillimetres.Of(wires[i], 2),
+			return Failing, Say("its answer, %q: a wire of %s bears %s for good", c.said(), SquareMillimetres.Of(wires[i], 2),
 				Ampere(bears))
 		}
 	}
@@ -139,14 +139,14 @@ func (e *Expected) beside(found []float64, c *Confirmation) (Outcome, Text) {
 	with := e.With.in(c)
 	switch {
 	case len(with) == 0:
-		return Unusable, Say("its answer, %q, has no figure in %s", strings.TrimSpace(c.Value), e.With.Unit.inAnswer())
+		return Unusable, Say("its answer, %q, has no figure in %s", c.said(), e.With.Unit.inAnswer())
 	case len(with) != len(found):
-		return Unusable, Say("its answer, %q, has %d figures in %s and %d in %s: write one of either each time", strings.TrimSpace(c.Value),
+		return Unusable, Say("its answer, %q, has %d figures in %s and %d in %s: write one of either each time", c.said(),
 			len(found), e.Unit.inAnswer(), len(with), e.With.Unit.inAnswer())
 	}
 	for i, v := range found {
 		if !e.With.holds(with[i]) || v*with[i]/2 < e.Work*(1-figureSlack) {
-			return Failing, Say("its answer, %q, is not what is expected", strings.TrimSpace(c.Value))
+			return Failing, Say("its answer, %q, is not what is expected", c.said())
 		}
 	}
 	return Closes, nil

@@ -124,7 +124,7 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 		return Closes, nil // its readings were judged as a course, and the record has them
 	}
 	if denies(it.ID, c.Value) {
-		why := Say("its answer, %q, says that it was not done or did not pass", strings.TrimSpace(c.Value))
+		why := Say("its answer, %q, says that it was not done or did not pass", c.said())
 		if says := it.say(); says != nil {
 			why = why.And(Words("; if it did, write it")).And(says)
 		}
@@ -134,7 +134,7 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 		if outcome, why := it.weigh(c); outcome == Unusable {
 			return outcome, why
 		}
-		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", strings.TrimSpace(c.Value),
+		return Unusable, Say("its answer, %q, has a figure in a unit that nobody knows: %s", c.said(),
 			strings.Join(c.Odd, "; "))
 	}
 	if outcome, why := it.weigh(c); outcome != Closes {
@@ -146,10 +146,10 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 // weigh holds the figures of an answer against what its item asks for.
 func (it *Item) weigh(c *Confirmation) (Outcome, Text) {
 	if len(c.Figures) > 0 && guessed(c.Value) {
-		return Unusable, Say("its answer, %q, has a figure that was not read off", strings.TrimSpace(c.Value))
+		return Unusable, Say("its answer, %q, has a figure that was not read off", c.said())
 	}
 	if s, wrong := wrongWay(it.Stands, c.Value); wrong {
-		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", strings.TrimSpace(c.Value), s.Name, word(!s.Open),
+		return Failing, Say("its answer, %q, says that %s is %s; it has to be %s", c.said(), s.Name, word(!s.Open),
 			word(s.Open))
 	}
 	c, outcome, why := it.asked(c)
@@ -167,7 +167,7 @@ func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 	if slices.ContainsFunc(c.Figures, func(f Figure) bool { return f.Unit == InOtherDecibel }) {
 		return Unusable,
 			Say("its answer, %q, is a level in dB(A) or dB(Z): A takes the low tones of a pop away, and neither is the C-weighted "+
-				"peak that the limit is in; set the meter to C, peak, and write dB(C)", strings.TrimSpace(c.Value))
+				"peak that the limit is in; set the meter to C, peak, and write dB(C)", c.said())
 	}
 	if it.Figure == nil {
 		if it.May != nil && len(it.May.in(c)) > 0 {
@@ -180,13 +180,13 @@ func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 			return Unusable, why
 		}
 		if p := it.stillUnder(c); p > 0 {
-			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", strings.TrimSpace(c.Value),
+			return Unusable, Say("its answer, %q, leaves open whether it was empty in the end: %s is not zero", c.said(),
 				Bar3(p))
 		}
 		return it.unreserved(c)
 	}
 	if len(c.Figures) > 0 && len(it.Figure.in(c)) == 0 && len(it.Expect) != 0 {
-		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
+		return Unusable, Say("its answer, %q, has a figure of something else; expected is: %s", c.said(), it.Expect)
 	}
 	if why := it.Contradicted(c); why != nil {
 		return Failing, why
@@ -199,7 +199,7 @@ func (it *Item) figured(c *Confirmation) (Outcome, Text) {
 	}
 	if of := affirmationOf(it.ID).beside; len(of) > 0 && !mentions(spoken(c.Value), of) {
 		return Unusable, Say("its answer, %q, does not say what the figure is for: \"air\" or \"gas\", as the label has it",
-			strings.TrimSpace(c.Value))
+			c.said())
 	}
 	return it.unreserved(c)
 }
@@ -212,7 +212,7 @@ func (it *Item) unreserved(c *Confirmation) (Outcome, Text) {
 	}
 	return Unusable,
 		Say("its answer, %q, has a word that leaves open how it was, \"%s\": say what was seen without it; where it was not as "+
-			"it should be, \"failed\" and why", strings.TrimSpace(c.Value), word)
+			"it should be, \"failed\" and why", c.said(), word)
 }
 
 // endsEmpty are the items in words that are done without air, or end without.
@@ -250,7 +250,7 @@ func (it *Item) strange(c *Confirmation) Text {
 	if !speaks || len(c.Figures) == 0 || slices.ContainsFunc(c.Figures, fits) {
 		return nil
 	}
-	return Say("its answer, %q, has a figure of something else; expected is: %s", strings.TrimSpace(c.Value), it.Expect)
+	return Say("its answer, %q, has a figure of something else; expected is: %s", c.said(), it.Expect)
 }
 
 // ItemValidMonths is how long an answer holds where the design states no valid_until

@@ -26,7 +26,7 @@ func (it *Item) Contradicted(c *Confirmation) Text {
 		for _, p := range it.meant(c, i) {
 			if s := p.Stated; f.Unit == p.Unit && s.Key != "" && !FigureBetween(p.Unit, s.Value, math.Inf(1)).holds(f.Value) {
 				return Say("its answer, %q, contradicts the design: the design states %s as %s, the label has %s: change the design to the label's "+
-					"figure, then answer again", strings.TrimSpace(c.Value), s.Key, Bars.Of(s.Value, 3), Bars.Of(f.Value, 3))
+					"figure, then answer again", c.said(), s.Key, Bars.Of(s.Value, 3), Bars.Of(f.Value, 3))
 			}
 		}
 	}
@@ -49,7 +49,7 @@ func (it *Item) named(c *Confirmation) (Outcome, Text) {
 	if len(it.Parts) == 0 {
 		return Closes, nil
 	}
-	value, unit := strings.TrimSpace(c.Value), it.Parts[0].Unit
+	value, unit := c.said(), it.Parts[0].Unit
 	found := map[string]bool{}
 	for i, f := range c.Figures {
 		if f.Unit != unit {

@@ -2,7 +2,6 @@ package launcher
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -26,6 +25,19 @@ const (
 	YearlyFile                // the yearly inspection of the whole
 )
 
+// DatedPart is a part, by its table, with the dates that the design has of it, "" none.
+type DatedPart struct{ Table, Made, Retire, Tested string }
+
+// DatedParts are the vessels, the barrel and the projectile.
+func (l *Launcher) DatedParts() (out []DatedPart) {
+	for i := range l.Volumes {
+		v := &l.Volumes[i]
+		out = append(out, DatedPart{"volumes." + v.Name, v.MadeOn, v.RetireBy, v.ProofTest})
+	}
+	return append(out, DatedPart{"barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, l.Barrel.ProofTest},
+		DatedPart{"projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, ""})
+}
+
 // DueDates lists what expires, the earliest first: parts to retire, confirmed
 // items to do again, and the yearly inspection counted from the day of a report.
 // day is an ISO date; one that is none leaves the inspection out.
@@ -36,11 +48,9 @@ func (l *Launcher) DueDates(day string) []Due {
 			out = append(out, Due{what, date, kind})
 		}
 	}
-	for i := range l.Volumes {
-		add("volumes."+l.Volumes[i].Name+": retire by", l.Volumes[i].RetireBy, RetireBy)
+	for _, p := range l.DatedParts() {
+		add(p.Table+": retire by", p.Retire, RetireBy)
 	}
-	add("barrel: retire by", l.Barrel.RetireBy, RetireBy)
-	add("projectile: retire by", l.Projectile.RetireBy, RetireBy)
 	for _, c := range l.Checklist {
 		add("checklist."+c.Item+": confirm again", c.HoldsUntil(), Reconfirm)
 	}
@@ -64,49 +74,10 @@ type Dated struct {
 	Verdict   string
 }
 
-// isoDate finds dates in a text that also says what was done, aYear the year of a date
-// that is written in any other way.
-var (
-	isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
-	aYear   = regexp.MustCompile(`\b(20\d\d)(?:\d{4})?\b`)
-	inUnits = regexp.MustCompile(`\b\d+\s*(?:[hk]?Pa|m?bara?|psi|mL|mm|N)\b`)
-)
-
-// DoneBefore is the newest date in a text that says what was done, or the newest year where it has no date, that lies before a day;
-// "" it is no earlier, or tells neither. What was done before a part was made was done to another one.
-func DoneBefore(text, day string) string {
-	newest := slices.Max(append(isoDate.FindAllString(text, -1), ""))
-	if newest == "" {
-		for _, m := range aYear.FindAllStringSubmatch(inUnits.ReplaceAllString(text, ""), -1) { // 2000 kPa is no year
-			newest = max(newest, m[1])
-		}
-	}
-	if newest >= day[:min(len(newest), len(day))] {
-		return ""
-	}
-	return newest
-}
-
-// ahead gives the first date in a text that lies behind a day, or the first year; "" none.
-// Without a day every date lies behind it.
-func ahead(text, day string) string {
-	for _, date := range isoDate.FindAllString(text, -1) {
-		if date > day {
-			return date
-		}
-	}
-	for _, m := range aYear.FindAllStringSubmatch(text, -1) {
-		if m[1] > day[:min(4, len(day))] {
-			return m[1]
-		}
-	}
-	return ""
-}
-
 // DatesAfter lists the dates of what should have happened by a day and has not.
 func (l *Launcher) DatesAfter(day string) (out []Dated) {
 	add := func(key, text, verdict string) {
-		if date := ahead(text, day); date != "" {
+		if date := finding.Ahead(text, day); date != "" {
 			out = append(out, Dated{Key: key, Date: date, Verdict: verdict})
 		}
 	}

@@ -291,10 +291,11 @@ type BarrelSpec struct {
 	RetireBy          string
 }
 
-// TooGood is a figure that is stated better than any such part's, and the ends of what counts in its place.
+// TooGood is a figure that is stated better than any such part's, the ends of what counts in its place, and what to do.
 type TooGood struct {
 	Key               string // dotted
 	Stated, Low, High finding.Shown
+	Do                string
 }
 
 // Narrow is a quantity whose stated tolerance is narrower than anything of its origin gives.

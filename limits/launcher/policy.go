@@ -211,7 +211,7 @@ func TipItem(p ProjectileSpec, ambient AmbientSpec) (finding.Item, bool) {
 // the tip. day is as of Answered.
 func (l *Launcher) EnergyLimits(day string) (EnergyLimits, error) {
 	p := l.Projectile
-	if ahead(p.TipProof, day) != "" {
+	if finding.Ahead(p.TipProof, day) != "" {
 		p.TipProof = "" // a press test that is still to come proves nothing
 	}
 	if l.pressed(p, day) && strings.TrimSpace(p.TipProof) == "" {

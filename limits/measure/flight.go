@@ -341,12 +341,6 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 	}
 }
 
-// Fall is what a fall from the muzzle to the ground adds to the energy of the heaviest projectile [J], without drag: whatever
-// its way, it comes down with no more than its shot and its fall have given it (conservation of energy).
-func (r *FlightReport) Fall(l *launcher.Launcher) float64 {
-	return l.Projectile.Mass.High * flight.Gravity * r.Height
-}
-
 // AtFault adds how far a shot of an energy [J], relative to somebody who stands still, goes at a single fault: that of the lightest
 // projectile, over the same elevations and winds.
 func (r *FlightReport) AtFault(l *launcher.Launcher, energy float64) {

@@ -145,15 +145,10 @@ func newerPart(l *launcher.Launcher, date string, rests func(table string) bool)
 	if date == "" {
 		return "", ""
 	}
-	look := func(table, on string) {
-		if rests(table) && on > max(date, made) { // ISO dates
-			key, made = table+".made_on", on
+	for _, p := range l.DatedParts() {
+		if rests(p.Table) && p.Made > max(date, made) { // ISO dates
+			key, made = p.Table+".made_on", p.Made
 		}
 	}
-	for i := range l.Volumes {
-		look("volumes."+l.Volumes[i].Name, l.Volumes[i].MadeOn)
-	}
-	look("barrel", l.Barrel.MadeOn)
-	look("projectile", l.Projectile.MadeOn)
 	return key, made
 }

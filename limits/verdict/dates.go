@@ -93,27 +93,19 @@ func unlessOutlived(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = v.Advice.Say("Replace what is older than such parts are used, or keep that paper with the safety file.")
 }
 
-// datedPart is a part with the dates that the design has of it, "" none.
-type datedPart struct {
-	table, made, retire string
-	years               int // that such parts are used as a rule
-}
-
-// datedParts are the vessels, the barrel and the projectile.
-func datedParts(l *launcher.Launcher) (out []datedPart) {
-	for i := range l.Volumes {
-		v := &l.Volumes[i]
-		out = append(out, datedPart{"volumes." + v.Name, v.MadeOn, v.RetireBy, oldPart})
+// usedFor is how many years such a part is used as a rule.
+func usedFor(p launcher.DatedPart) int {
+	if p.Table == "projectile" {
+		return oldFoam
 	}
-	return append(out, datedPart{"barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, oldPart},
-		datedPart{"projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, oldFoam})
+	return oldPart
 }
 
 // UndatedParts are the tables of those parts of which neither made_on nor retire_by is stated.
 func UndatedParts(l *launcher.Launcher) (out []string) {
-	for _, p := range datedParts(l) {
-		if p.made == "" && p.retire == "" {
-			out = append(out, p.table)
+	for _, p := range l.DatedParts() {
+		if p.Made == "" && p.Retire == "" {
+			out = append(out, p.Table)
 		}
 	}
 	return out
@@ -125,13 +117,13 @@ func OutlivedParts(l *launcher.Launcher, day string) (out []string) {
 	if finding.MonthsAfter(day, 0) == "" {
 		return nil
 	}
-	for _, p := range datedParts(l) {
-		if p.retire < day { // none, or past: that fails
+	for _, p := range l.DatedParts() {
+		if p.Retire < day { // none, or past: that fails
 			continue
 		}
-		if end := finding.MonthsAfter(p.made, 12*p.years); end != "" && end < day ||
-			p.made == "" && p.retire > finding.MonthsAfter(day, 12*p.years) {
-			out = append(out, p.table)
+		if end := finding.MonthsAfter(p.Made, 12*usedFor(p)); end != "" && end < day ||
+			p.Made == "" && p.Retire > finding.MonthsAfter(day, 12*usedFor(p)) {
+			out = append(out, p.Table)
 		}
 	}
 	return out
@@ -149,9 +141,9 @@ func madeLongAgo(a *assessment.Assessment) (out []string) {
 	if _, err := time.Parse(time.DateOnly, a.Day); err != nil {
 		return nil
 	}
-	for _, p := range datedParts(a.Stated) {
-		if end := finding.MonthsAfter(p.made, 12*p.years); p.retire == "" && end != "" && end < a.Day {
-			out = append(out, p.table+".made_on, "+p.made)
+	for _, p := range a.Stated.DatedParts() {
+		if end := finding.MonthsAfter(p.Made, 12*usedFor(p)); p.Retire == "" && end != "" && end < a.Day {
+			out = append(out, p.Table+".made_on, "+p.Made)
 		}
 	}
 	return out

@@ -30,14 +30,8 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 			"computed with it holds only if that is true. State what the instrument can tell.", finding.Join(each, ", ")))
 	}
 	for _, g := range l.TooGood {
-		if s := l.Supply; s != nil && g.Key == s.SourcePressure.Key {
-			out = append(out, finding.Say("%s says %s, which no such source is filled to (common practice, no source): it counts as not stated, "+
-				"%s. A regulator has two gauges, and the one towards the launcher shows dead_head: read the one on the source's side, full.",
-				g.Key, g.Stated, g.Low.To(g.High)))
-			continue
-		}
-		out = append(out, finding.Say("%s says %s, which is better than any such part (common practice, no source): it counts as not stated, "+
-			"%s. Measure it.", g.Key, g.Stated, g.Low.To(g.High)))
+		out = append(out, finding.Say("%s says %s, which no such part has (common practice, no source): it counts as not stated, "+
+			"%s. %s", g.Key, g.Stated, g.Low.To(g.High), g.Do))
 	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string

@@ -49,7 +49,7 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 // comesDownHard fails a place within the zone where what a fall from the muzzle adds brings the projectile above a limit that its
 // shot keeps: energy at a distance is never a reason to pass, but it is one to fail. true: it does.
 func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
-	e, fall := a.Energy, a.Flights.Fall(a.Launcher)
+	e, fall := a.Energy, worst.Fall(a.Launcher, a.Flights.Height)
 	shot := e.Most()
 	down := shot + fall
 	why := finding.Say(", and it comes down with up to %s: %s of the shot and %s of a fall from the muzzle at %s, as without drag",

@@ -62,7 +62,8 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 		return out, err
 	}
 	allowed, _ := limits.Allowed(l.Projectile.ContactDiameter)
-	if err := out.worstShot(ctx, in, allowed-fall(l)); err != nil {
+	height, _ := MuzzleHeight(l) // the ceiling decides alone only where it leaves room for the fall too (EnergyReport.Most)
+	if err := out.worstShot(ctx, in, allowed-Fall(l, height)); err != nil {
 		return out, err
 	}
 	if out.Normal.Shot != nil {
@@ -111,10 +112,9 @@ func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed floa
 	}
 }
 
-// fall is what coming down from the muzzle adds to the energy of a shot [J], without drag. What lands on somebody has that too, so
-// the ceiling decides alone only where it leaves room for it (EnergyReport.Most).
-func fall(l *launcher.Launcher) float64 {
-	height, _ := MuzzleHeight(l)
+// Fall is what a fall from a height [m] to the ground adds to the energy of the heaviest projectile [J], without drag: whatever its way,
+// it comes down with no more than its shot and its fall have given it (conservation of energy).
+func Fall(l *launcher.Launcher, height float64) float64 {
 	return l.Projectile.Mass.High * flight.Gravity * height
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/keys"
 	"puffproof/cmd/puffproof/internal/quantity"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -73,20 +74,15 @@ func (r *reader) gridAgainstMuzzle(l *launcher.Launcher) {
 
 // madeTooLate finds parts that were made after the day on which they go, or on which they are said to have been tested.
 func (r *reader) madeTooLate(l *launcher.Launcher) {
-	check := func(table, made, retire, test string) {
-		if made != "" && retire != "" && made > retire { // ISO dates
-			r.at(table+".retire_by", "is before made_on", retire, "a day after "+made)
+	for _, p := range l.DatedParts() {
+		if p.Made != "" && p.Retire != "" && p.Made > p.Retire { // ISO dates
+			r.at(p.Table+".retire_by", "is before made_on", p.Retire, "a day after "+p.Made)
 		}
-		if of := launcher.DoneBefore(test, made); made != "" && of != "" {
-			r.value(table+".proof_test", "is older than its made_on, "+made, "a test of "+made+" or later; without one leave the key out",
+		if of := finding.DoneBefore(p.Tested, p.Made); p.Made != "" && of != "" {
+			r.value(p.Table+".proof_test", "is older than its made_on, "+p.Made, "a test of "+p.Made+" or later; without one leave the key out",
 				"that test, of "+of+", was of another part: test this one, or put right the date that is a slip")
 		}
 	}
-	for _, v := range l.Volumes {
-		check("volumes."+v.Name, v.MadeOn, v.RetireBy, v.ProofTest)
-	}
-	check("barrel", l.Barrel.MadeOn, l.Barrel.RetireBy, l.Barrel.ProofTest)
-	check("projectile", l.Projectile.MadeOn, l.Projectile.RetireBy, "")
 }
 
 // gaugesTooSmall finds gauges whose dial cannot be as it is stated, or cannot show the

@@ -16,6 +16,7 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
+	"puffproof/limits/worst"
 )
 
 // A launcher that is set, pumped or filled lower does nothing harder than the same one higher: what comes down on somebody, how far away,
@@ -77,7 +78,7 @@ func TestALowerPressureDoesNothingHarder(t *testing.T) {
 			require.NotNil(t, a.Flights, "%s", a.NoFlight)
 			require.True(t, a.Energy.ModelBounds, "it creeps out, and passes nothing by that")
 			bases[a.Energy.Basis]++
-			return figures{a.Energy.Most() + a.Flights.Fall(l), a.Flights.ClearRadius, a.Eye[0].Ratio}, a.Energy.Basis
+			return figures{a.Energy.Most() + worst.Fall(l, a.Flights.Height), a.Flights.ClearRadius, a.Eye[0].Ratio}, a.Energy.Basis
 		}
 		for range pairs {
 			high, low := c.pair()

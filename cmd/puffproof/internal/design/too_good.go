@@ -1,6 +1,7 @@
 package design
 
 import (
+	"cmp"
 	"slices"
 
 	"puffproof/limits/finding"
@@ -16,6 +17,10 @@ const (
 	leastCylinder = 20e5  // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
 	leastMain     = 4e5   // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
 )
+
+// whatToRead is what to do about a figure that is mostly another one's, by its key; of others it is measured.
+var whatToRead = map[string]string{"supply.source_pressure": "A regulator has two gauges, and the one towards the launcher shows " +
+	"dead_head: read the one on the source's side, full."}
 
 // orReal is a quantity as of or, whose assumed band counts too where what is stated reaches no further than what no part is better than.
 func (s *section) orReal(name string, least float64, unit finding.Unit, instead launcher.Band) launcher.Band {
@@ -36,7 +41,7 @@ func (s *section) orReal(name string, least float64, unit finding.Unit, instead 
 // tooGood keeps in mind that a figure counts as not stated, and gives the band that counts.
 func (s *section) tooGood(b launcher.Band, unit finding.Unit, instead launcher.Band) launcher.Band {
 	s.r.tooGood = append(s.r.tooGood, launcher.TooGood{Key: b.Key, Stated: unit.Of(b.Nominal, 3),
-		Low: unit.Of(instead.Low, 3), High: unit.Of(instead.High, 3)})
+		Low: unit.Of(instead.Low, 3), High: unit.Of(instead.High, 3), Do: cmp.Or(whatToRead[b.Key], "Measure it.")})
 	s.r.narrow = slices.DeleteFunc(s.r.narrow, func(n launcher.Narrow) bool { return n.Key == b.Key })
 	return instead
 }
