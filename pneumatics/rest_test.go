@@ -26,7 +26,8 @@ func TestWhatStandsLevelTakesFewSteps(t *testing.T) {
 		},
 	}
 	for _, coefficient := range []float64{8, 16} {
-		sc := &Scenario{From: Armed, To: Loading, Volumes: []Condition{{203300, ta}, {pa, ta}}, Heat: Transfer, Coefficient: coefficient, Until: 3600}
+		sc := &Scenario{From: Armed, To: Loading, Volumes: []Condition{{203300, ta}, {pa, ta}}, Heat: Transfer, Coefficient: coefficient,
+			Until: 3600}
 		r := new(Sim).Run(c, sc, Options{Tolerance: 1e-6, Settle: true})
 		assert.Equal(t, Ended, r.Outcome)
 		assert.Less(t, r.Steps, 1000)
@@ -44,7 +45,8 @@ func TestTheFirstTurn(t *testing.T) {
 			Volumes: []Volume{{Name: "dose", Volume: 0.1e-3, InnerDiameter: 0.05}},
 			Barrel: Barrel{Present: true, Area: 1.3e-3, ExitArea: 1.3e-3, DeadVolume: 40e-6, Travel: 0.6, SinPitch: 0.1, Mass: 0.02,
 				Breakaway: friction, Sliding: friction, JetFactor: 1},
-			Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, Flow: flow.Nozzle(5e-5, 1), OpenIn: SetOf(Firing), OpeningTime: 0.02}},
+			Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, Flow: flow.Nozzle(5e-5, 1), OpenIn: SetOf(Firing),
+				OpeningTime: 0.02}},
 		}
 		sc := &Scenario{From: Armed, To: Firing, Volumes: []Condition{{121325, 293.15}}, Until: 120}
 		r := new(Sim).Run(c, sc, Options{Tolerance: 1e-5, NoPeak: true, FirstTurn: first})

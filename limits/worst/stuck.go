@@ -215,8 +215,8 @@ type Stuck struct {
 // next.
 const stuckMargin = 2
 
-// WorstStuck searches the box for the worst stuck projectile: none where nothing holds it, for it then rests only where its weight holds all
-// that is behind it, and gains nothing when it is lifted. Where climbs from far apart did not come to the same, and what they found
+// WorstStuck searches the box for the worst stuck projectile: none where nothing holds it, for it then rests only where its weight holds
+// all that is behind it, and gains nothing when it is lifted. Where climbs from far apart did not come to the same, and what they found
 // keeps the limit [J] narrowly, it is searched for longer. The error is the context's.
 func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit float64) (Stuck, error) {
 	b := NewBox(l, q)
