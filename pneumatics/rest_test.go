@@ -67,3 +67,32 @@ func TestTheFirstTurn(t *testing.T) {
 		assert.Equal(t, same, work)
 	}
 }
+
+// A hundred bounces without friction exchange a hundred times what a shot does, and the balance is out by that much more. The result is
+// the bound on what may still come: against that the balance closes in the first run, and no finer one tells another bound (they agree to
+// 1e-5; each takes five times the steps).
+func TestABoundIsNotComputedAgain(t *testing.T) {
+	c := &Circuit{
+		Gas:     flow.Air(),
+		Ambient: Ambient{Pressure: 101325, Temperature: 293.15},
+		Volumes: []Volume{{Name: "dose", Volume: 0.06e-3, InnerDiameter: 0.04}},
+		Barrel: Barrel{Present: true, Area: 1.14e-3, ExitArea: 1.14e-3, LeakArea: 1e-7, LeakCd: 0.6, DeadVolume: 20e-6,
+			Travel: 0.3, Mass: 0.004, JetFactor: 1},
+		Paths: []Path{{Name: "fire", From: 0, To: BarrelNode, Kind: Valve, Flow: flow.Nozzle(4e-4, 1), OpenIn: SetOf(Firing),
+			OpeningTime: 0.01}},
+	}
+	sc := &Scenario{From: Armed, To: Firing, Volumes: []Condition{{301325, 293.15}}, Until: 120}
+	bound := func(tolerance float64) (freed float64, steps int) {
+		r := new(Sim).Run(c, sc, Options{Tolerance: tolerance, NoPeak: true, OnlyLeaving: true})
+		assert.Equal(t, TimeRanOut, r.Outcome)
+		return r.Freed, r.Steps
+	}
+	finest, _ := bound(1e-9)
+	first, _ := bound(DefaultTolerance)
+	own, steps := bound(0)
+	_, once := bound(DefaultTolerance)
+	assert.InEpsilon(t, finest, first, 1e-5)
+	assert.Equal(t, first, own)
+	assert.Equal(t, once, steps)
+	assert.Greater(t, first, 0.1)
+}
