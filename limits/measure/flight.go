@@ -195,6 +195,9 @@ const (
 	windUnstatedHigh = 8.0 // Beaufort 4, up to 7.9 m/s; nobody shoots foam in more [m/s]
 )
 
+// UnstatedDrag is what is assumed of the drag [-] where a design is silent, in words.
+func UnstatedDrag() string { return fmt.Sprintf("0 to %.2g", dragUnstatedHigh) }
+
 // windBand is the strongest wind, an assumed one where none is stated.
 func windBand(l *launcher.Launcher) launcher.Band {
 	if l.Event != nil && l.Event.Wind.Set {

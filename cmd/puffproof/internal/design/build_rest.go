@@ -187,7 +187,7 @@ func projectileSpec(s *section, fit pneumatics.Fit) launcher.ProjectileSpec {
 	p := launcher.ProjectileSpec{Mass: s.band("mass"), Diameter: s.band("diameter"), InsideDiameter: s.band("inside_diameter"),
 		ContactDiameter: s.band("contact_diameter"), Resilient: s.texts["tip"] == "resilient", TipStated: s.texts["tip"] != "",
 		TipProof: s.texts["tip_proof"], OpenCell: s.answers["open_cell"], Breakaway: s.band("breakaway_force"), Restart: s.band("restart_force"),
-		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.band("drag_coefficient"), Lot: s.texts["lot"],
+		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.drag(), Lot: s.texts["lot"],
 		MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
 	p.Sliding = s.band("sliding_force")
 	if !p.Sliding.Set && p.Breakaway.Set {

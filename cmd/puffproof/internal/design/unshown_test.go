@@ -122,6 +122,19 @@ func TestFiguresThatNoPartHasCountAsNotStated(t *testing.T) {
 	}
 }
 
+// More drag than anything thrown has would draw the landing zone in: a flat disc has 1.2 at the most, a hollow half ball with its open
+// side to the wind 1.4 (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). It counts as not stated.
+func TestADragThatNothingThrownHasCountsAsNotStated(t *testing.T) {
+	for value, counts := range map[string]bool{"0.5 ± 20 %": true, "1.4": true, "1.5": true, "1.9 ± 0.5": true, "1.6": false,
+		"3, measured": false, "2 ± 0.4": false} {
+		l := read(t, exampleWith(t, "whale", "drag_coefficient", `drag_coefficient = "`+value+`"`))
+		assert.Equal(t, counts, l.Projectile.Drag.Set, value)
+		notes := finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+		assert.Equal(t, !counts, strings.Contains(notes, "projectile.drag_coefficient says "), value)
+		assert.Equal(t, !counts, strings.Contains(notes, "it counts as not stated, 0 to 1.2. Measure it."), value)
+	}
+}
+
 // A regulator has two gauges. What the one behind it shows is no pressure of a source: full cylinders have 150 to 300 bar, mains of shops
 // 6 to 10 bar (common practice, no source). Taken at its word it would make a regulator that fails open harmless.
 func TestThePressureBehindARegulatorIsNoSource(t *testing.T) {
