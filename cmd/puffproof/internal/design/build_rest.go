@@ -72,6 +72,7 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 	case "regulated cylinder":
 		sp.Kind = launcher.RegulatedCylinder
 		behind(leastCylinder, 200e5, 150e5, 300e5, "a full cylinder")
+		s.filledLow(sp)
 	case "shop air":
 		sp.Kind = launcher.ShopAir
 		behind(leastMain, 8e5, 5e5, 16e5, "a main")

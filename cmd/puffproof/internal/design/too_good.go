@@ -2,6 +2,7 @@ package design
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"puffproof/limits/finding"
@@ -26,6 +27,19 @@ const (
 // whatToRead is what to do about a figure that is mostly another one's, by its key; of others it is measured.
 var whatToRead = map[string]string{"supply.source_pressure": "A regulator has two gauges, and the one towards the launcher shows " +
 	"dead_head: read the one on the source's side, full."}
+
+// filledLow says how a cylinder that is filled to less than those of a supply is stated, where the one of this supply is told to be:
+// as a vessel that comes filled, which needs no such guess.
+func (s *section) filledLow(sp *launcher.SupplySpec) {
+	to := s.band("source_pressure")
+	i := slices.IndexFunc(s.r.tooGood, func(g launcher.TooGood) bool { return g.Key == to.Key })
+	if i < 0 || to.High > mostWorking || to.Low <= sp.DeadHead.High {
+		return
+	}
+	s.r.tooGood[i].Do += fmt.Sprintf(" If it is never filled further, write in the place of [supply]: [volumes.cylinder] filled_to = %q, "+
+		"with its volume and rating; and [paths.regulator] from = \"cylinder\", to = %q, kind = \"regulator\", its orifice, "+
+		"and as set_pressure what stands as dead_head.", s.tab.Get("source_pressure").Value.Show(), sp.Feeds)
+}
 
 // orReal is a quantity as of or, whose assumed band counts too where what is stated reaches no further than what no part is better than.
 func (s *section) orReal(name string, least float64, unit finding.Unit, instead launcher.Band) launcher.Band {
