@@ -49,8 +49,8 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 		sp.SourcePressure = s.orReal("source_pressure", least, finding.Bars, assumed(s.dotted("source_pressure"), nominal, low, high,
 			usual("%s, %s", what, finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3)))))
 		s.sourceTooWeak(sp)
-		sp.RegulatorBore = s.or("regulator_bore", 4e-3, 1e-3, 8e-3, usual("%s, %s", finding.Millimetres.Of(4e-3, 1),
-			finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1))))
+		sp.RegulatorBore = s.orReal("regulator_bore", leastSeat, finding.Millimetres, assumed(s.dotted("regulator_bore"), 4e-3, 1e-3, 8e-3,
+			usual("%s, %s", finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1)))))
 	}
 	switch s.selected {
 	case "hand pump":

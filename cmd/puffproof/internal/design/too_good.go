@@ -13,11 +13,12 @@ import (
 // What no part is better than; what is stated so counts as not stated (all from memory, common practice, no source). The gauge's own is
 // benchmark.FinestDial.
 const (
-	leastCreep    = 0.01  // of a regulator's set pressure: lock-up is some hundredths of it
-	leastReaction = 10e-3 // of a switch [s]: a relay takes as long to drop, and then the motor runs down
-	leastLift     = 0.01  // of a relief valve's set pressure: safety valves reach full flow 3 % above it at the least, most 10 %
-	leastCylinder = 20e5  // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
-	leastMain     = 4e5   // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
+	leastCreep    = 0.01   // of a regulator's set pressure: lock-up is some hundredths of it
+	leastReaction = 10e-3  // of a switch [s]: a relay takes as long to drop, and then the motor runs down
+	leastLift     = 0.01   // of a relief valve's set pressure: safety valves reach full flow 3 % above it at the least, most 10 %
+	leastCylinder = 20e5   // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
+	leastMain     = 4e5    // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
+	leastSeat     = 0.5e-3 // of a regulator, or of an orifice in its line [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
 
 	// The most drag that anything thrown has, of its frontal area [-]: 1.1 to 1.2 a flat disc, 1.4 a hollow half ball with its open side
 	// to the wind (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). More draws the landing zone in.
@@ -26,7 +27,8 @@ const (
 
 // whatToRead is what to do about a figure that is mostly another one's, by its key; of others it is measured.
 var whatToRead = map[string]string{"supply.source_pressure": "A regulator has two gauges, and the one towards the launcher shows " +
-	"dead_head: read the one on the source's side, full."}
+	"dead_head: read the one on the source's side, full.",
+	"supply.regulator_bore": "Its maker's sheet has the bore of its seat."}
 
 // filledLow says how a cylinder that is filled to less than those of a supply is stated, where the one of this supply is told to be:
 // as a vessel that comes filled, which needs no such guess.

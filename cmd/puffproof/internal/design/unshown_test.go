@@ -135,6 +135,26 @@ func TestADragThatNothingThrownHasCountsAsNotStated(t *testing.T) {
 	}
 }
 
+// No regulator has a seat of a tenth of a millimetre: those of cylinders and mains have 1 to 8 mm (common practice, no source). Taken at
+// its word it would let a relief valve carry any regulator that fails open.
+func TestASeatThatNoRegulatorHasIsNotStated(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	bore := func(line string) (*launcher.Launcher, string) {
+		l := read(t, []byte(strings.Replace(rocket, `kind = "compressor"`, "kind = \"shop air\"\n"+line, 1)))
+		return l, finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+	}
+	missing, _ := bore("")
+	require.Equal(t, 8e-3, missing.Supply.RegulatorBore.High)
+	for value, counts := range map[string]bool{"0.1 mm": false, "0.1 mm, measured": false, "0.4 mm ± 0.05 mm": false, "0.5 mm": true,
+		"2 mm, datasheet": true} {
+		l, notes := bore("regulator_bore = \"" + value + "\"\n")
+		assert.Equal(t, !counts, l.Supply.RegulatorBore.Assumed && l.Supply.RegulatorBore.High == 8e-3, value)
+		assert.Equal(t, !counts, strings.Contains(notes, "supply.regulator_bore says "), value)
+		assert.Equal(t, !counts, strings.Contains(notes, "1 to 8 mm. Its maker's sheet has the bore of its seat."), value)
+		assert.Equal(t, counts, l.FailedSource().Supply.FreeAir.High < 0.9*missing.FailedSource().Supply.FreeAir.High, value)
+	}
+}
+
 // A small cylinder that is filled to 8 bar is stated as the note about a source_pressure so low says: a vessel that comes filled, before a
 // regulator. Nothing of it counts as not stated, and what stands behind a regulator that fails open is what it was filled to.
 func TestASmallCylinderIsStatedAsAVesselThatComesFilled(t *testing.T) {

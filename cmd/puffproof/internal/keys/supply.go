@@ -52,7 +52,8 @@ func supplyKeys() []Key {
 			Missing: "%s, %s to %s", missingOf: []finding.Shown{finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).Beside(),
 				finding.Millimetres.Of(8e-3, 1)}, Example: `"2 mm"`,
 			Teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
-				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open."},
+				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open. Less than %s counts as not stated.",
+			teachOf: []finding.Shown{finding.Millimetres.Of(0.5e-3, 1)}},
 		{Table: "supply", Name: "dead_head", Synonyms: []string{"max_pressure", "stall_pressure", "maximum_pressure", "cut_off_pressure",
 			"deadhead"}, Dimension: unit.Pressure, Min: 100, Max: 4e7, Bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
 			Missing: "what happens with the switch welded is unknown", Example: `"4 bar"`, Teach: "Gauge pressure at which it delivers nothing " +
