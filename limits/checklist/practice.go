@@ -71,7 +71,7 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].Asks = []finding.Asked{{Expected: *finding.FigureBetween(finding.InKelvin, aboveFrost, math.Inf(1)), May: true,
 				Name: "where it is stored", Behind: []string{"stored", "kept", "stands"}}}
 		case finding.ItemAgeRetire:
-			items[i].Years = yearsOf(a)
+			items[i].Years, items[i].Dated = yearsOf(a), papersOf(a)
 		}
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
@@ -228,6 +228,26 @@ func electric(l *launcher.Launcher) bool {
 
 // aboveFrost is warm enough for a launcher that was drained [K]: 5 degrees Celsius (own rule of this project, no source).
 const aboveFrost = 273.15 + 5
+
+// papersOf are the parts of which the design alone does not tell how long they may be used: those without a date, whose plate or bill has
+// to show a year in which such parts are not too old, and those to be used longer than such parts are, of which a paper has to show until
+// when. None without a day.
+func papersOf(a *assessment.Assessment) (out []finding.Dated) {
+	today, err := time.Parse(time.DateOnly, a.Day)
+	if err != nil {
+		return nil
+	}
+	undated, old := verdict.UndatedParts(a.Launcher), verdict.OutlivedParts(a.Launcher, a.Day)
+	for _, p := range a.Launcher.DatedParts() {
+		switch until, err := strconv.Atoi(p.Retire[:min(4, len(p.Retire))]); {
+		case slices.Contains(undated, p.Table):
+			out = append(out, finding.Dated{Name: p.Table, From: today.Year() - verdict.UsedFor(p), Such: today.Year()})
+		case err == nil && slices.Contains(old, p.Table):
+			out = append(out, finding.Dated{Name: p.Table, From: until, Such: until})
+		}
+	}
+	return out
+}
 
 // yearsOf are the years that an answer on the age of parts may name: those of the dates of the design, and where it has no date of
 // some part those of the last forty years too, as of verdict dates.past, with those in which it may be retired.

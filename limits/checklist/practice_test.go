@@ -183,3 +183,19 @@ func TestEachContactIsNamed(t *testing.T) {
 		{Name: "pump", Kind: control.Load, Through: through(2)}, {Name: "fire", Kind: control.Load, Through: through(3)}}}
 	assert.Equal(t, "every contact opens by itself: k1.1, k1.2, k1.3", contactsItem(l).Expect.String())
 }
+
+// The item on age asks for the year of each part of which the design has no date, none older than such parts are used, forty years and ten
+// of foam (own rule), and for that until which a part may be used longer; not of a part that has its date.
+func TestTheAgeItemAsksForWhatTheDesignDoesNotTell(t *testing.T) {
+	l := sample.Plain()
+	l.Volumes[0].MadeOn, l.Volumes[0].RetireBy = "1980-03-01", "2031-06-30"
+	l.Barrel.MadeOn, l.Projectile.MadeOn = "2020-01-01", ""
+	of := func(day string) []finding.Dated {
+		return papersOf(&assessment.Assessment{Launcher: l, Stated: l, Day: day})
+	}
+	assert.Equal(t, []finding.Dated{{Name: "volumes." + l.Volumes[0].Name, From: 2031, Such: 2031},
+		{Name: "projectile", From: 2016, Such: 2026}}, of("2026-05-31"))
+	assert.Empty(t, of(""))
+	l.Volumes[0].MadeOn, l.Projectile.MadeOn = "2020-03-01", "2025-04-01"
+	assert.Empty(t, of("2026-05-31"))
+}

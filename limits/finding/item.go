@@ -372,6 +372,7 @@ type Item struct {
 	Asks    []Asked       // further figures that the answer has to bring; nil: none
 	Names   []string      // names of the launcher's parts and of its own words, which an answer may have; nil: none
 	Years   []int         // of the dates that the design has; nil: none are known
+	Dated   []Dated       // parts of which the answer tells a year that a paper shows; nil: none
 	Says    []string      // phrases of which the answer has to have one, whatever figures it has; nil: none
 	Never   Text          // why no answer closes it while the design stands as it does; nil: one can
 	Done    *Confirmation // nil: open
