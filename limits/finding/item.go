@@ -326,6 +326,21 @@ type NewerPart struct {
 	Key, Made string // its made_on, an ISO date
 }
 
+// NewestAfter is the newest of some parts that was made after a day on which something was read or answered; zero: there is none, or the
+// day is none. What was read then was of another part: an answer of the checklist is void by it, a measurement counts no more.
+func NewestAfter(date string, parts []NewerPart) (newest NewerPart) {
+	date = strings.TrimSpace(date)
+	if _, err := time.Parse(time.DateOnly, date); err != nil {
+		return newest
+	}
+	for _, p := range parts {
+		if p.Made > max(date, newest.Made) { // ISO dates
+			newest = p
+		}
+	}
+	return newest
+}
+
 // Said tells whether nothing but its own words stands behind an answer: it was written into the design by hand, and no record
 // has it. A file of readings stands for itself.
 func (c *Confirmation) Said() bool { return !c.Recorded && len(c.Shows) == 0 }
