@@ -92,9 +92,6 @@ const (
 	Failing          // it was not done, did not pass, or its figure is outside of what is expected
 )
 
-// tightCourse begins what is kept of a course of readings that showed no leak.
-const tightCourse = "tight, from "
-
 // Refuses says why an answer does not close its item on a day, an ISO date; nil: it does.
 // Without a day nobody knows whether it still holds, so it closes nothing.
 func Refuses(it *Item, c *Confirmation, day string) Text {
@@ -120,7 +117,7 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if c.Changed {
 		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
-	if it.ID == ItemLeakDown && c.Recorded && strings.HasPrefix(c.Value, tightCourse) {
+	if judged, _, course := CourseIn(c.Value); it.ID == ItemLeakDown && c.Recorded && course && judged == Tight {
 		return Closes, nil // its readings were judged as a course, and the record has them
 	}
 	if denies(it.ID, c.Value) {
