@@ -148,8 +148,8 @@ func (it *Item) strangeWord(of *statement, c *Confirmation) string {
 			continue
 		}
 		w := words[i]
-		if w != stop && !slices.Contains(plain, w) && !unicode.IsDigit([]rune(w)[0]) && !slices.Contains(denials, w) &&
-			!slices.Contains(numbers, w) {
+		_, counted := inWords[w]
+		if w != stop && !counted && !slices.Contains(plain, w) && !unicode.IsDigit([]rune(w)[0]) && !slices.Contains(denials, w) {
 			return w
 		}
 		i++
