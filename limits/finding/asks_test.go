@@ -1,6 +1,7 @@
 package finding
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,4 +22,14 @@ func TestNumbersInWords(t *testing.T) {
 	assert.False(t, counts(spoken("nine times, 0.36 bar"), 10))
 	assert.True(t, shortOf(spoken("fifteen of twenty came back")))
 	assert.False(t, shortOf(spoken("twenty of twenty came back")))
+}
+
+// What closes an item is printed with its figure beside its sentence: the openings of a guard as well as that air gets past it.
+func TestWhatIsWrittenHasItsFigure(t *testing.T) {
+	it := Item{ID: ItemSealGuard, Figure: FigureBetween(InSquareMetre, 58.4e-6, math.Inf(1))}
+	assert.Equal(t, `what was read, 59 mm2 or more, and "air gets past"`, it.Write().String())
+	it.Figure = nil
+	assert.Equal(t, `"air gets past"`, it.Write().String())
+	it.Figure = FigureBetween(InAmpere, 0.1, 30) // its parts tell which
+	assert.Equal(t, `what was read, and "air gets past"`, it.Write().String())
 }

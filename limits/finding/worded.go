@@ -60,10 +60,14 @@ func (it *Item) say() Text {
 // Write is what closes an item: the figure that it expects, and what is to be said beside it; nil: nothing is asked to be said.
 func (it *Item) Write() Text {
 	beside := it.Beside()
-	if beside != nil && it.Figure != nil {
-		return Words("what was read, and ").And(beside)
+	if beside == nil || it.Figure == nil {
+		return beside
 	}
-	return beside
+	read := Words("what was read,")
+	if _, known := it.Figure.Unit.shown(); known && len(it.Parts) == 0 {
+		read = read.Say(" %s,", (&Asked{Expected: *it.Figure}).Says())
+	}
+	return read.Say(" and ").And(beside)
 }
 
 // Beside is what closes an item beside the figure that it expects: a sentence, and further figures; nil: nothing is asked to be said.
