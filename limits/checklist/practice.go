@@ -12,7 +12,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
-	"puffproof/pneumatics"
 )
 
 // practiceItems are the hazards that only people can keep away, most important first.
@@ -165,7 +164,7 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	case finding.ItemClearAllRound: // how far all round
 		return &finding.Expected{Unit: finding.InMetre, High: math.Inf(1), Reach: clearAllRound(l)}
 	case finding.ItemFuses: // of each fuse
-		if electric(l) {
+		if l.Electric() {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
 			if e.Least = len(fuseParts(l)); e.Least == 0 { // of a wiring that is stated they are held against its wires
 				e.Wired = finding.UsualWire
@@ -219,11 +218,6 @@ func fusesExpect(parts []finding.NamedPart) finding.Text {
 		}
 	}
 	return finding.Join(each, ", ")
-}
-
-// electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.
-func electric(l *launcher.Launcher) bool {
-	return l.Switch != nil || slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
 }
 
 // aboveFrost is warm enough for a launcher that was drained [K]: 5 degrees Celsius (own rule of this project, no source).

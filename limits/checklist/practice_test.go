@@ -16,6 +16,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/pneumatics"
 )
 
 // judged is what comes of figures in an answer to an item.
@@ -67,7 +68,7 @@ func TestAFuseIsOneOfALauncher(t *testing.T) {
 	_, why := finding.Judge(&it, &finding.Confirmation{Item: it.ID, Value: "30 A", Who: "AB", Date: "2026-05-01",
 		Figures: []finding.Figure{{Value: 30, Unit: finding.InAmpere}}}, "2026-05-02")
 	assert.Contains(t, why.String(), "what its load draws")
-	l.Switch, l.Paths = nil, nil
+	l.Switch, l.Paths, l.Supply = nil, nil, nil
 	assert.Nil(t, practiceFigure(l, finding.ItemFuses))
 }
 
@@ -198,4 +199,18 @@ func TestTheAgeItemAsksForWhatTheDesignDoesNotTell(t *testing.T) {
 	assert.Empty(t, of(""))
 	l.Volumes[0].MadeOn, l.Projectile.MadeOn = "2020-03-01", "2025-04-01"
 	assert.Empty(t, of("2026-05-31"))
+}
+
+// Whatever has current has a fuse, and its item asks for the figure of it: a compressor beside a valve that a hand turns too.
+func TestWhateverHasCurrentHasAFuse(t *testing.T) {
+	l := sample.Plain()
+	l.Switch, l.Control = nil, nil
+	for i := range l.Paths {
+		l.Paths[i].Kind = pneumatics.HandValve
+	}
+	for kind, want := range map[launcher.SupplyKind]bool{launcher.Compressor: true, launcher.HandPump: false} {
+		l.Supply.Kind = kind
+		assert.Equal(t, want, practiceFigure(l, finding.ItemFuses) != nil, kind)
+		assert.Equal(t, l.Electric(), practiceFigure(l, finding.ItemFuses) != nil, kind)
+	}
 }
