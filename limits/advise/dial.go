@@ -167,7 +167,7 @@ const weakPump = 0.5e5
 // deadHeadStops tells that the filling ends where the supply pushes no further, and that this is a pump that cannot push far: no
 // switch and no relief valve are needed.
 func deadHeadStops(l *launcher.Launcher) bool {
-	return l.Switch == nil && l.Supply != nil && l.Working().By == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
+	return l.Switch == nil && l.Supply != nil && l.Stops() == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
 }
 
 // volumeDial is the volume behind the firing valve, also where the supply feeds it directly: then that vessel is the air of one shot. A
