@@ -170,6 +170,19 @@ func deadHeadStops(l *launcher.Launcher) bool {
 	return l.Switch == nil && l.Supply != nil && l.Stops() == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
 }
 
+// pumpDial is another pump, which delivers more: where it comes to rest against a bleed that is never shut, that takes it less far
+// below its dead head. nil: nothing holds it there, or its delivery is not one figure.
+func pumpDial(l *launcher.Launcher) *dial {
+	if rest := l.Resting(); !rest.Ends || !deadHeadStops(l) || len(l.Supply.Curve) > 0 {
+		return nil
+	}
+	const litre, most = 1e-3 / 60, 20 // [m3/s], a minute
+	f := l.Supply.FreeAir
+	return &dial{keys: []string{f.Key}, unit: finding.LitresPerMinute, low: f.Nominal, high: max(f.Nominal, most*litre), step: stepped(litre),
+		tolerance: share(0.1), why: "a pump that delivers more: what is open while it fills takes less of its pressure", sort: Bought,
+		part: "pump of that dead head", loss: 0.02}
+}
+
 // volumeDial is the volume behind the firing valve, also where the supply feeds it directly: then that vessel is the air of one shot. A
 // tank, which is there for many, is left as it is and gets a dose; not on a pump so weak that nothing but itself has to limit it.
 func volumeDial(l *launcher.Launcher) *dial {
