@@ -61,7 +61,7 @@ func noSwitch(l *launcher.Launcher) finding.Text {
 	case launcher.StopRelief:
 		return why.Say("the relief valve's full flow is the working pressure")
 	}
-	return why.Say("the supply's dead head is the working pressure")
+	return why.Say("the supply's dead head is the highest working pressure")
 }
 
 // reliefCapacity judges where supply and relief flow balance.
