@@ -18,7 +18,7 @@ type Resting struct {
 }
 
 // Shown is what a gauge on the supplied volume comes to [Pa gauge]; not set where something else ends the filling.
-func (r *Resting) Shown(l *Launcher) Band {
+func (r Resting) Shown(l *Launcher) Band {
 	if !r.Ends {
 		return Band{}
 	}
@@ -30,8 +30,7 @@ func (r *Resting) Shown(l *Launcher) Band {
 // from where the supply comes to rest at the most. Not ok where the design does not tell.
 func (l *Launcher) FiredHigh() (gauge float64, ok bool) {
 	high, ok := l.SoakedHigh()
-	r := l.Resting()
-	if at := r.Shown(l); at.Set {
+	if at := l.Resting().Shown(l); at.Set {
 		high = min(high, l.Soak(at.High))
 	}
 	return high, ok
@@ -53,10 +52,7 @@ func (l *Launcher) Resting() (r Resting) {
 	}
 	weak := restEnd{(*SupplySpec).Weakest, (*Launcher).widened, lowest, (*Launcher).Hottest}
 	strong := restEnd{(*SupplySpec).Strongest, (*Launcher).narrowed, highest, (*Launcher).Coldest}
-	between := []func(*Launcher, *PathSpec){(*Launcher).widened, (*Launcher).narrowed}
-	if len(l.Volumes) == 1 {
-		between = between[:1]
-	}
+	between := []func(*Launcher, *PathSpec){(*Launcher).widened, (*Launcher).narrowed}[:min(2, len(l.Volumes))]
 	for _, in := range states {
 		r.take(&r.Nominal, c, in, math.Min)
 		for _, ways := range between {
@@ -64,7 +60,11 @@ func (l *Launcher) Resting() (r Resting) {
 			r.take(&r.High, strong.of(l, ways), in, math.Max)
 		}
 	}
-	r.Ends = r.Known && r.Nominal[l.Node(l.Supply.Feeds)] < l.stops().Nominal
+	w := l.stops()
+	r.Ends = r.Known && r.Nominal[l.Node(l.Supply.Feeds)] < w.Nominal
+	for i := range r.High {
+		r.High[i] = min(r.High[i], w.High)
+	}
 	return r
 }
 
@@ -140,7 +140,11 @@ func (p *PathSpec) moveSprings(opens, upTo func(*Band) float64) {
 	for _, b := range []*Band{&p.CrackingPressure, &p.SeatShare, &p.OpensAt, &p.FullAt} {
 		b.Nominal = opens(b)
 	}
-	if p.Kind == pneumatics.Regulator {
+	switch shift := opens(&p.SetPressure) - p.SetPressure.Nominal; p.Kind {
+	case pneumatics.Regulator:
 		p.SetPressure.Nominal, p.Creep.Nominal = upTo(&p.SetPressure), upTo(&p.Creep)
+	case pneumatics.Relief:
+		p.SetPressure.Nominal, p.FullFlowPressure.Nominal, p.ReseatPressure.Nominal = p.SetPressure.Nominal+shift,
+			p.FullFlowPressure.Nominal+shift, p.ReseatPressure.Nominal+shift
 	}
 }

@@ -99,7 +99,26 @@ func TestAMarkThatABleedKeepsOutOfReach(t *testing.T) {
 	l.Supply.PumpedTo = launcher.Exact("", 1.1*rest)
 	assert.InEpsilon(t, rest, l.Working().Nominal, 1e-9)
 	assert.True(t, l.Resting().Ends)
+	high, _ := l.NormalHigh()
+	assert.Equal(t, high, l.Resting().High[0], "nobody pumps beyond it with a strong pump either")
 	l.Supply.PumpedTo = launcher.Exact("", 0.3*rest)
 	assert.Equal(t, 0.3*rest, l.Working().Nominal)
 	assert.False(t, l.Resting().Ends)
+}
+
+// A relief valve that blows beside the bleed takes its part, at each end of the tolerances with its set pressure at that end; its full flow
+// and reseat pressures shift along.
+func TestARestBesideAReliefValve(t *testing.T) {
+	const low, high, wide = 0.10 * sample.Bars, 0.14 * sample.Bars, 0.08 * sample.Bars
+	of := func(set launcher.Band) launcher.Resting {
+		l := sample.Rocket()
+		l.Paths[1].Flow = sample.Orifice(0.2*sample.Millimetres, 0.65)
+		sample.WithRelief(set, launcher.Exact("", set.Nominal+wide), 0.5*sample.Millimetres, 0.62)(l)
+		return l.Resting()
+	}
+	band := of(sample.Between("", low, high))
+	require.True(t, band.Ends)
+	assert.InEpsilon(t, of(launcher.Exact("", low)).Low[0], band.Low[0], 1e-3)
+	assert.InEpsilon(t, of(launcher.Exact("", high)).High[0], band.High[0], 1e-3)
+	assert.Less(t, of(launcher.Exact("", low)).High[0], 0.99*band.High[0], "or nothing is asked")
 }

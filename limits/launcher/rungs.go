@@ -22,8 +22,7 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		}
 		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
-	rest := l.Resting()
-	if at := rest.Shown(l); at.Set {
+	if at := l.Resting().Shown(l); at.Set {
 		add("at rest", finding.Words("what is open while it fills lets out all that the supply delivers"), at.Nominal, at.Low, at.High)
 		out[len(out)-1].Under = Yes
 	}
