@@ -54,7 +54,7 @@ func reliefHow(l *launcher.Launcher) finding.Text {
 	how := finding.Words("Before any air enters the launcher: screw it to a hand pump with a gauge between, nothing else joined, pump " +
 		"slowly; it hisses as expected each time. Then as fast as the pump goes: the highest the " +
 		"gauge reaches is what it is full by. Then fit it.")
-	if why := l.NoBridging(); len(why) != 0 {
+	if why := drill.NoBridging(l); len(why) != 0 {
 		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
 	}
 	return how.Say(" Lift it by hand before each use.")

@@ -1,5 +1,6 @@
-// Package drill says what is done about a projectile that is stuck: by what the air behind it gets out, and in which order people
-// take hold of what. It decides nothing.
+// Package drill says what people do with their hands where something holds pressure, and when not to: about a projectile that is stuck, by
+// what the air behind it gets out (Jam), and with the switch held closed, so that the supply runs on against the relief valve (NoBridging).
+// It decides nothing.
 package drill
 
 import (
