@@ -167,7 +167,20 @@ const weakPump = 0.5e5
 // deadHeadStops tells that the filling ends where the supply pushes no further, and that this is a pump that cannot push far: no
 // switch and no relief valve are needed.
 func deadHeadStops(l *launcher.Launcher) bool {
-	return l.Switch == nil && l.Supply != nil && l.Working().By == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
+	return l.Switch == nil && l.Supply != nil && l.Stops() == launcher.StopDeadHead && l.Supply.DeadHead.High <= weakPump
+}
+
+// pumpDial is another pump, which delivers more: where it comes to rest against a bleed that is never shut, that takes it less far
+// below its dead head. nil: nothing holds it there, or its delivery is not one figure.
+func pumpDial(l *launcher.Launcher) *dial {
+	if rest := l.Resting(); !rest.Ends || !deadHeadStops(l) || len(l.Supply.Curve) > 0 {
+		return nil
+	}
+	const litre, most = 1e-3 / 60, 20 // [m3/s], a minute
+	f := l.Supply.FreeAir
+	return &dial{keys: []string{f.Key}, unit: finding.LitresPerMinute, low: f.Nominal, high: max(f.Nominal, most*litre), step: stepped(litre),
+		tolerance: share(0.1), why: "a pump that delivers more: what is open while it fills takes less of its pressure", sort: Bought,
+		part: "pump of that dead head", loss: 0.02}
 }
 
 // volumeDial is the volume behind the firing valve, also where the supply feeds it directly: then that vessel is the air of one shot. A

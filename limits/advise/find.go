@@ -553,6 +553,7 @@ func newAttempt(in Input, how layout, turns string) (*attempt, error) {
 	full := turns == "all"
 	a.layout = how
 	add(pressureDial(b.l))
+	add(pumpDial(b.l))
 	if full || strings.Contains(turns, "volume") {
 		if d := volumeDial(b.l); !add(d) && turns == "pressure and volume" {
 			return nil, nil // the same as before

@@ -74,18 +74,17 @@ func (s *sieve) follow(l *launcher.Launcher, b bands) (out []follower) {
 	if l.Supply == nil {
 		return out
 	}
-	works := l.Working() // neither cut-in nor a relief valve that stands above it moves it
-	if works.By == launcher.StopUnknown {
+	normal, known := l.NormalHigh() // neither cut-in nor a relief valve that stands above it moves it
+	if !known {
 		return out
 	}
-	normal := works.High
 	for i := range l.Paths {
 		p := &l.Paths[i]
 		if p.Kind != pneumatics.Relief || p.From != l.Supply.Feeds {
 			continue
 		}
 		const opens = "a spring that opens wide soon above its set pressure"
-		if works.By == launcher.StopRelief || l.Switch == nil && l.Supply.Kind == launcher.HandPump {
+		if l.Stops() == launcher.StopRelief || l.Switch == nil && l.Supply.Kind == launcher.HandPump {
 			put(follower{p.FullFlowPressure.Key, p.SetPressure.Nominal + benched.wide, reliefBand, opens, ""})
 			continue
 		}

@@ -235,7 +235,7 @@ func (b *draft) stop() {
 // gauge makes the gauge one that tells the target from zero.
 func (b *draft) gauge() {
 	target, end := 0.05e5, 1.6e5
-	if high := b.l.Working().High; high > end && !math.IsInf(high, 1) {
+	if high, _ := b.l.NormalHigh(); high > end && !math.IsInf(high, 1) {
 		end = atLeast(gaugeRanges, high) // until the pressure is turned down, it has to be on the scale
 	}
 	if v := b.l.Venting; v != nil && v.Target.Set {

@@ -169,3 +169,24 @@ func TestScreeningHearsWhatIsReported(t *testing.T) {
 	l.Event.EarToMuzzle = launcher.Exact("event.ear_to_muzzle", 2)
 	assert.InDelta(t, heard-6.02, sound.Burst(l, &e.Circuit, r), 0.01, "20 log10 of twice the distance")
 }
+
+// Where a pump comes to rest against its bleed far below its dead head, one that delivers more is looked for: then it rests nearer to
+// it. By the balance of flows (launcher.Resting) twenty litres a minute rest at nine tenths of the dead head at least, where three rest
+// at less than that. Without a bleed, or with a switch, nothing is gained by it.
+func TestAPumpThatDeliversMore(t *testing.T) {
+	l := sample.Rocket()
+	l.Supply.FreeAir.Key = "supply.free_air"
+	d := pumpDial(l)
+	require.NotNil(t, d)
+	assert.Equal(t, []string{"supply.free_air"}, d.keys)
+	assert.InEpsilon(t, 3*sample.LitreMinute, d.low, 1e-12)
+	share := func() float64 { return l.Working().Nominal / l.Supply.DeadHead.Nominal }
+	assert.Less(t, share(), 0.9)
+	d.turn(bandsOf(l), d.high)
+	assert.InEpsilon(t, 20*sample.LitreMinute, l.Supply.FreeAir.Nominal, 1e-12)
+	assert.Greater(t, share(), 0.9)
+	shut := sample.Rocket()
+	shut.Paths = shut.Paths[:1]
+	assert.Nil(t, pumpDial(shut))
+	assert.Nil(t, pumpDial(sample.Plain()))
+}

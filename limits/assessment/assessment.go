@@ -89,7 +89,7 @@ func (a *Assessment) EnergyUnknown() finding.Text {
 		a.Energy.Judged <= a.Energy.Limit: // a failure is one all the same
 		return finding.Notes(finding.Say("%d of %d shots in the tolerance box could not be computed", a.Normal.Result.Undefined,
 			a.Normal.Result.Evaluations), a.Normal.Narrow)
-	case a.Energy.Basis == finding.OnModel && a.Energy.Judged <= a.Energy.Limit && !a.Wave.Compared():
+	case a.Energy.ModelCounts() && a.Energy.Judged <= a.Energy.Limit && !a.Wave.Compared():
 		return worst.BeyondStudy(a.Launcher)
 	}
 	return nil

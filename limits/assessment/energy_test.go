@@ -56,6 +56,9 @@ func TestAHoseBeyondTheStudyIsUnknown(t *testing.T) {
 		known(&b)
 		assert.Empty(t, b.EnergyUnknown())
 	}
+	part, energy := *j, *j.Energy
+	part.Energy, energy.Basis, energy.Beyond = &energy, finding.OnMeasured, 0.5*energy.StartHigh
+	assert.NotEmpty(t, part.EnergyUnknown(), "measured shots reach only a part of the pressures")
 	b := *j
 	b.Wave = &worst.WaveComparison{WhyNot: finding.Words("it was not run")}
 	assert.NotEmpty(t, b.EnergyUnknown())
@@ -88,4 +91,6 @@ func TestNothingPassesByBeingSlow(t *testing.T) {
 	assert.Equal(t, finding.Unknown, verdict.Of(slow, finding.EnergyArea).Status)
 	slow.Energy.Basis = finding.OnMeasured
 	assert.Equal(t, finding.Pass, verdict.Of(slow, finding.EnergyTotal).Status, "five measured shots decide")
+	slow.Energy.Beyond = 0.5 * slow.Energy.StartHigh
+	assert.Equal(t, finding.Unknown, verdict.Of(slow, finding.EnergyTotal).Status, "only as far as they reach")
 }

@@ -32,8 +32,9 @@ type group struct {
 	of   func(label string) bool
 }
 
-// groups are in the order in which the steps are told: what pushes, what lets it through, what holds back, what flies.
-func groups() []group {
+// groups, with a name for the start pressure, are in the order in which the steps are told:
+// what pushes, what lets it through, what holds back, what flies.
+func groups(start string) []group {
 	starts := func(prefixes ...string) func(string) bool {
 		return func(label string) bool {
 			for _, p := range prefixes {
@@ -45,7 +46,7 @@ func groups() []group {
 		}
 	}
 	return []group{
-		{"start pressure: switch, gauge, heat, at their highest", starts("start pressure")},
+		{start, starts("start pressure")},
 		{"flow and opening of valves, hoses and holes", starts("paths.")},
 		{"friction, and leakage past the projectile", starts("projectile.breakaway_force", "projectile.restart_force", "projectile.sliding_force",
 			"projectile.clearance", "projectile.inside_diameter")},
@@ -71,7 +72,11 @@ func (t *taking) steps() []Step {
 	energy, leaves := t.bare(u)
 	add("supply and valves as they may be before firing", energy, leaves)
 	done := make([]bool, t.box.Dim)
-	for _, g := range groups() {
+	start := "start pressure: switch, gauge, heat, at their highest"
+	if e.Rest.Set {
+		start = "start pressure: bleeds blocked, heat, at their highest"
+	}
+	for _, g := range groups(start) {
 		for k, label := range t.box.Labels {
 			if !done[k] && g.of(label) {
 				done[k], u[k] = true, t.worst[k]

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -168,7 +169,7 @@ func inPlaceItem(l *launcher.Launcher) []finding.Item {
 	if len(NotInPlace(l)) != 0 {
 		return nil
 	}
-	low, high := l.ReliefRest()
+	low, high := drill.ReliefRest(l)
 	return []finding.Item{{ID: finding.ItemReliefInPlace, Title: finding.Words("The relief valve on the launcher, against the whole supply"),
 		Verdict: finding.ReliefCapacity,
 		Why:     finding.Words("On the bench it opened; whether it carries what the supply delivers shows only here."),
@@ -188,7 +189,7 @@ func NotInPlace(l *launcher.Launcher) finding.Text {
 	case l.Supply.DeadHead.Set && l.Supply.DeadHead.High <= l.Paths[i].SetPressure.Low:
 		return finding.Words("the supply cannot push so far that it lifts")
 	}
-	return l.NoBridging()
+	return drill.NoBridging(l)
 }
 
 // faultsTriedItem is what can be made to fail on purpose.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -54,9 +55,9 @@ func TestWhatIsProvedWithWater(t *testing.T) {
 func TestNobodyBridgesWhatWouldBurst(t *testing.T) {
 	l := sample.Whale()
 	l.Gauges = append(l.Gauges, launcher.GaugeSpec{On: "tank", Range: launcher.Exact("gauge.range", 1.6e5)})
-	require.NotEmpty(t, l.NoBridging(), "its gauge ends below the dead head")
+	require.NotEmpty(t, drill.NoBridging(l), "its gauge ends below the dead head")
 	assert.Empty(t, inPlaceItem(l))
-	assert.Equal(t, l.NoBridging(), NotInPlace(l))
+	assert.Equal(t, drill.NoBridging(l), NotInPlace(l))
 	a := assessed.Emptying(t, l, vent.ForItems)
 	assert.Contains(t, faultsTriedItem(a).How.String(), "Nobody touches the switch")
 
@@ -68,10 +69,10 @@ func TestNobodyBridgesWhatWouldBurst(t *testing.T) {
 		strong.Volumes[i].RatedPressure, strong.Volumes[i].RatedForGas = launcher.Exact("r", 40e5), launcher.Yes
 	}
 	strong.Barrel.RatedPressure, strong.Barrel.RatedForGas = launcher.Exact("r", 40e5), launcher.Yes
-	require.Empty(t, strong.NoBridging())
+	require.Empty(t, drill.NoBridging(strong))
 	items := inPlaceItem(strong)
 	require.Len(t, items, 1)
-	low, high := strong.ReliefRest()
+	low, high := drill.ReliefRest(strong)
 	assert.Equal(t, []float64{low, high}, []float64{items[0].Figure.Low, items[0].Figure.High})
 	assert.NotContains(t, faultsTriedItem(assessed.Emptying(t, strong, vent.ForItems)).How.String(), "Nobody touches")
 	strong.Supply.DeadHead = launcher.Exact("supply.dead_head", 0.1e5)

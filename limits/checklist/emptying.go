@@ -172,7 +172,7 @@ func notTimed(latest float64) finding.Text {
 
 // whereFilled names the pressure of a filled launcher: the cut-out of a switch, else where the filling ends by itself.
 func whereFilled(l *launcher.Launcher) string {
-	if l.Working().By == launcher.StopSwitch {
+	if l.Stops() == launcher.StopSwitch {
 		return "the cut-out"
 	}
 	return "where its filling ends"
@@ -180,7 +180,7 @@ func whereFilled(l *launcher.Launcher) string {
 
 // testedFrom says from what pressure the emptying is timed: the cut-out of a switch, else where the filling ends by itself.
 func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
-	if l.Working().By == launcher.StopSwitch {
+	if l.Stops() == launcher.StopSwitch {
 		return finding.Words(whereFilled(l))
 	}
 	return finding.Say("%s, up to %s", whereFilled(l), finding.WorstBar(t.High))
@@ -190,7 +190,7 @@ func testedFrom(l *launcher.Launcher, t *vent.StopwatchTest) finding.Text {
 // nil: they begin alike, or at a cut-out that people know.
 func fromFault(l *launcher.Launcher, e *vent.Report) finding.Text {
 	test, judged := e.LatestTest(), e.WorstOf(vent.PowerLost)
-	if test == nil || judged == nil || l.Working().By == launcher.StopSwitch || !(judged.Start > test.High) ||
+	if test == nil || judged == nil || l.Stops() == launcher.StopSwitch || !(judged.Start > test.High) ||
 		math.IsInf(judged.Slowest, 1) {
 		return nil
 	}

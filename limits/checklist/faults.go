@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/drill"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -53,7 +54,7 @@ func reliefHow(l *launcher.Launcher) finding.Text {
 	how := finding.Words("Before any air enters the launcher: screw it to a hand pump with a gauge between, nothing else joined, pump " +
 		"slowly; it hisses as expected each time. Then as fast as the pump goes: the highest the " +
 		"gauge reaches is what it is full by. Then fit it.")
-	if why := l.NoBridging(); len(why) != 0 {
+	if why := drill.NoBridging(l); len(why) != 0 {
 		how = how.Say(" On the launcher the supply is never let run on against it: %s.", why)
 	}
 	return how.Say(" Lift it by hand before each use.")
@@ -61,7 +62,7 @@ func reliefHow(l *launcher.Launcher) finding.Text {
 
 // stickingShows says when a relief valve that sticks is noticed.
 func stickingShows(l *launcher.Launcher) string {
-	if l.Working().By == launcher.StopRelief {
+	if l.Stops() == launcher.StopRelief {
 		return "It alone ends the filling: stuck shut, the pressure goes on to what the supply can push."
 	}
 	return "A relief valve that sticks shows only when the switch has failed too."
@@ -266,7 +267,7 @@ func jamItem(a *assessment.Assessment) finding.Item {
 	}
 	return finding.Item{ID: finding.ItemJamDrill, Title: finding.Words("Practise misfire and jam, with no air in it"),
 		Verdict: finding.BarrelJammed, Why: finding.Say("A stuck projectile has pressure behind it: %s.", why),
-		How:    finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", a.Launcher.JamDrill()),
+		How:    finding.Say("Fired, and nothing flew, or less than all of it: %s Everyone who loads does it once.", drill.Jam(a.Launcher)),
 		Expect: expect, Asks: finding.JamDrill(wait).Asks, Source: practice}
 }
 

@@ -13,11 +13,11 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 	l := a.Launcher
 	condition, item := l.Kept()
 	it := finding.Item{ID: item, Verdict: finding.EnergyTotal, Expect: condition, Source: ownRule}
-	w := l.Working()
+	high, _ := l.NormalHigh()
 	switch item {
 	case finding.ItemPumpMark:
 		m := l.Supply.PumpedTo
-		if w.By == launcher.StopDeadHead {
+		if l.Stops() == launcher.StopDeadHead {
 			hardest(&it, l.Supply.DeadHead.High)
 			break
 		}
@@ -30,8 +30,8 @@ func fillingItems(a *assessment.Assessment) []finding.Item {
 		it.Title = finding.Words("The timer fills only what is empty")
 		it.Why = finding.Words("Started again on top of what is left, it fills further each time.")
 		it.How = finding.Words("Ten fills, each reading written down; press start twice without a shot: it vents first, or does not start.")
-		it.Expect = finding.Say("no reading above %s", finding.Bar(w.High))
-		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: w.High, Least: 2, Times: 10}
+		it.Expect = finding.Say("no reading above %s", finding.Bar(high))
+		it.Figure = &finding.Expected{Unit: finding.InPascalGauge, Low: math.Inf(-1), High: high, Least: 2, Times: 10}
 	case finding.ItemPrefill:
 		v := &l.Volumes[l.Prefilled()]
 		it.Title = finding.Say("Read the gauge of %s before it is used, and keep who filled it and when", v.Name)

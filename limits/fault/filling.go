@@ -30,7 +30,7 @@ func (st *stage) fillingFaults() (out []fault) {
 	f := base
 	f.endsAt = ": %s"
 	f.prevented = finding.Words("a relief valve that carries the supply")
-	switch l.Working().By {
+	switch l.Stops() {
 	case launcher.StopMark:
 		f.consequence = finding.Words("nothing but the person's eye stops it")
 		f.detected = finding.Words("the gauge")
@@ -55,7 +55,7 @@ func (st *stage) fillingFaults() (out []fault) {
 
 // readToStop tells that somebody stops the filling, or has set what stops it, by a gauge.
 func (st *stage) readToStop(g *launcher.GaugeSpec) bool {
-	switch st.Launcher.Working().By {
+	switch st.Launcher.Stops() {
 	case launcher.StopSwitch, launcher.StopMark, launcher.StopPrefill:
 		return g.On == st.Launcher.Sensed()
 	}
@@ -64,7 +64,7 @@ func (st *stage) readToStop(g *launcher.GaugeSpec) bool {
 
 // stoppedBy says what goes on to a higher pressure where the gauge reads low.
 func (st *stage) stoppedBy() string {
-	switch st.Launcher.Working().By {
+	switch st.Launcher.Stops() {
 	case launcher.StopMark:
 		return "who pumps to its mark stops"
 	case launcher.StopPrefill:

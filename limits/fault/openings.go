@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -168,7 +169,7 @@ const noHose = 100
 func (st *stage) behindWithout(i int) finding.Text {
 	w := st.Launcher.Clone()
 	shut(&w.Paths[i])
-	if paths, gap, through := w.JamBleeds(); len(paths) > 0 || gap || through {
+	if paths, gap, through := drill.Bleeds(w); len(paths) > 0 || gap || through {
 		return finding.Words("what is behind a projectile that jams goes another way")
 	}
 	return finding.Words("what is behind a projectile that jams stays")

@@ -312,7 +312,7 @@ func (st *stage) faultQuestion(f *fault, w *launcher.Launcher, start float64) wo
 
 // endsByItself tells that something stops the supply, neither a relief valve nor its own weakness.
 func (st *stage) endsByItself() bool {
-	switch st.Launcher.Working().By {
+	switch st.Launcher.Stops() {
 	case launcher.StopSwitch, launcher.StopMark, launcher.StopTimer:
 		return true
 	}

@@ -227,7 +227,8 @@ func (st *stage) reliefFaults(i int) []fault {
 		stuck.whyNot = finding.Say("alone it changes nothing: %s still holds the pressure", name)
 		stuck.consequence = finding.Say("nothing limits the pressure of %s if %s fails too", p.From, name)
 	}
-	if w := st.failed(&stuck); w.Working().High > st.Launcher.Working().High { // it is what ends the filling
+	before, _ := st.Launcher.NormalHigh()
+	if high, _ := st.failed(&stuck).NormalHigh(); high > before { // it is what ends the filling
 		stuck.overcharges, stuck.changes, stuck.whyNot = true, true, nil
 		stuck.consequence, stuck.endsAt = finding.Words("nothing else ends the filling"), ": %s"
 		stuck.prevented = stuck.prevented.And(finding.Words("; a second relief valve, or a pressure switch"))
@@ -259,7 +260,7 @@ func (st *stage) reliefFaults(i int) []fault {
 
 // endsFilling is what ends the filling before a relief valve has to.
 func (st *stage) endsFilling() string {
-	switch st.Launcher.Working().By {
+	switch st.Launcher.Stops() {
 	case launcher.StopSwitch:
 		return "the switch"
 	case launcher.StopMark:
@@ -275,7 +276,7 @@ func (st *stage) endsFilling() string {
 
 // reliefAlone says why a relief valve that lifts late or never is no fault by itself.
 func (st *stage) reliefAlone() string {
-	switch st.Launcher.Working().By {
+	switch st.Launcher.Stops() {
 	case launcher.StopSwitch:
 		return "alone it changes nothing: the switch still stops the supply"
 	case launcher.StopMark:

@@ -22,7 +22,7 @@ func (st *stage) stillFaults(g *launcher.GaugeSpec) []fault {
 		prevented:   finding.Words("the pointer watched as it fills; a second gauge; the wait, whatever it shows")}
 	if st.readToStop(g) {
 		f.whyNot = finding.Words("a switch set by it would stop nothing at the first try")
-		switch st.Launcher.Working().By {
+		switch st.Launcher.Stops() {
 		case launcher.StopMark, launcher.StopPrefill:
 			f.whyNot, f.changes, f.overcharges = nil, true, true
 			f.endsAt = ", and goes on filling: %s"

@@ -116,7 +116,7 @@ func (st *stage) whole(f fault) fault {
 	if len(moved) > 0 {
 		f.consequence = finding.Words(strings.Join(moved, "; "))
 	}
-	if by := st.Launcher.Working().By; (by == launcher.StopSwitch || by == launcher.StopTimer) && w.Moves(control.Supply) &&
+	if by := st.Launcher.Stops(); (by == launcher.StopSwitch || by == launcher.StopTimer) && w.Moves(control.Supply) &&
 		w.Overfills(f.electric...) {
 		f.overcharges, f.changes, f.whyNot = true, true, nil
 		f.endsAt = "; nothing stops the supply: %s"

@@ -175,6 +175,14 @@ func (l *Launcher) FitDiameters() (inner, outer float64) {
 	return inner, outer
 }
 
+// ClosestFit gives the projectile the closest fit of its tolerances.
+func (l *Launcher) ClosestFit() {
+	b, p := &l.Barrel, &l.Projectile
+	p.Clearance.Nominal = p.Clearance.Low
+	p.Diameter.Nominal, b.Bore.Nominal = p.Diameter.High, b.Bore.Low
+	p.InsideDiameter.Nominal, b.TubeOuterDiameter.Nominal = p.InsideDiameter.Low, b.TubeOuterDiameter.High
+}
+
 // Path is the path with nominal values, in a launcher's circuit.
 func (p *PathSpec) Path(l *Launcher) pneumatics.Path {
 	out := pneumatics.Path{Name: p.Name, From: l.Node(p.From), To: l.Node(p.To), Kind: p.Kind,

@@ -5,5 +5,6 @@
 //
 // Pressures are gauge [Pa] unless they are said to be absolute. No shot is computed here,
 // and nothing is judged. Start at Launcher; StartPressures and Overcharge are the two
-// questions that most others rest on.
+// questions that most others rest on. Where a supply comes to rest against an open bleed shots are
+// expected from there, and judged from the dead head: Working says why.
 package launcher

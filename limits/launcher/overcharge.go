@@ -41,7 +41,7 @@ func (l *Launcher) OverchargeWith(stuck string) Overcharge {
 // relief valve is what ends the filling, with that one stuck shut.
 func (l *Launcher) FaultOvercharge() Overcharge {
 	out := l.Overcharge()
-	if l.Working().By != StopRelief {
+	if l.Stops() != StopRelief {
 		return out
 	}
 	for i := range l.Paths {
@@ -257,8 +257,17 @@ func (s *SupplySpec) Strongest() {
 	s.FreeAir.Nominal, s.DeadHead.Nominal = max(s.FreeAir.High, s.PeakFlow.High), s.DeadHead.High
 }
 
-// Weakest moves a supply to the weak end of its bands.
+// LeastShare is how far below its stated curve the supply may lie [-], as CurveShare is above.
+func (s *SupplySpec) LeastShare() float64 {
+	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
+		return s.FreeAir.Low / s.FreeAir.Nominal
+	}
+	return 1 / UnstatedCurve
+}
+
+// Weakest moves a supply to the weak end of its bands, its curve along.
 func (s *SupplySpec) Weakest() {
+	s.share = Exact("", s.LeastShare())
 	if s.DeadHead.Nominal > 0 {
 		s.stretch = Exact("", s.DeadHead.Low/s.DeadHead.Nominal)
 	}

@@ -101,7 +101,7 @@ func (l *Launcher) SupplyPushes() bool {
 	case s.RunsInStated:
 		return true
 	}
-	by := l.Working().By
+	by := l.Stops()
 	return by == StopDeadHead || by == StopRelief
 }
 

@@ -22,7 +22,11 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		}
 		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
-	if w := l.Working(); w.By != StopUnknown {
+	if at := l.Resting().Shown(l); at.Set {
+		add("at rest", finding.Words("what is open while it fills lets out all that the supply delivers"), at.Nominal, at.Low, at.High)
+		out[len(out)-1].Under = Yes
+	}
+	if w := l.stops(); w.By != StopUnknown {
 		from, at, normal := w.High, w.High, w.High
 		name, what := "highest in normal running", "with the gauge's error and the overshoot while the switch reacts"
 		switch w.By {
@@ -125,6 +129,7 @@ type Rung struct {
 	Gauge, Low, High float64
 	What             finding.Text // in a builder's words
 	Limit            Answer       // Yes: nothing may reach it
+	Under            Answer       // Yes: it may reach into the next above
 }
 
 // LowestRating is the lowest rating of the supplied volumes, of the barrel and of the

@@ -13,7 +13,7 @@ import (
 // for its use, and heated to the hottest [Pa gauge]: Soak of it. Where a relief valve is what ends the filling,
 // and every volume filled is joined to it by what is always open, it lets out what heat adds.
 func (l *Launcher) SoakedHigh() (gauge float64, ok bool) {
-	w := l.Working()
+	w := l.stops()
 	switch {
 	case w.By == StopUnknown:
 		return 0, false

@@ -183,7 +183,7 @@ func resizeTo(s []float64, n int) []float64 {
 // NormalHigh is the highest gauge pressure of the sensed volume in normal
 // operation [Pa]: Working, at its upper end. Not ok where the design does not tell.
 func (l *Launcher) NormalHigh() (gauge float64, ok bool) {
-	w := l.Working()
+	w := l.stops()
 	if w.By == StopUnknown {
 		return 0, false
 	}

@@ -21,7 +21,8 @@ const (
 	StopDeadHead      // the supply pushes no further
 )
 
-// Working is where the sensed volume stands when it is filled in normal operation, before any heat.
+// Working is where the sensed volume stands when it is filled in normal operation, before any heat. High is what normal operation is judged
+// by, Low and Nominal what a shot is expected to start from.
 type Working struct {
 	By                 Stop
 	Low, Nominal, High float64 // [Pa gauge]
@@ -29,7 +30,31 @@ type Working struct {
 
 // Working gives the working pressure and what ends the filling: the switch where there is one. Without one it is the lowest of what the
 // supply, a relief valve that carries it, a timer and a mark allow. By is StopUnknown where the design does not tell.
+//
+// Where something is open meanwhile that no switch knows of, Low and Nominal are no higher than where the supply comes to rest against it
+// (Resting); Low is 0, none at all, where nobody knows that. High stays: a relief valve that carries the supply is a part with a rating,
+// that is tested and whose failure is a fault, and lowers it; a hole of some tenths of a millimetre is not. It is blocked by a grain of
+// dust, unnoticed, and where it holds the pressure follows from a delivery curve of two points; so no energy is judged milder for it, and
+// a single fault of another part counts from the full pressure too.
 func (l *Launcher) Working() Working {
+	w := l.stops()
+	if w.By == StopUnknown || w.Nominal == 0 {
+		return w
+	}
+	if r := l.Resting(); r.Known {
+		n := l.Node(l.Sensed())
+		w.Low, w.Nominal = min(w.Low, r.Low[n]), min(w.Nominal, r.Nominal[n])
+	} else if r.Open {
+		w.Low = 0
+	}
+	return w
+}
+
+// Stops is what ends the filling, as in Working.
+func (l *Launcher) Stops() Stop { return l.stops().By }
+
+// stops is Working with all that is open while it fills shut.
+func (l *Launcher) stops() Working {
 	switch {
 	case l.Switch != nil:
 		return l.switchWorks()
@@ -155,7 +180,7 @@ func filledFor(s *pneumatics.Supply, k, seconds float64) (gauge float64) {
 
 // Kept is what people must keep so that the working pressure holds, and the item that it rests on; "" nothing: a part limits it.
 func (l *Launcher) Kept() (condition finding.Text, item string) {
-	switch w := l.Working(); w.By {
+	switch w := l.stops(); w.By {
 	case StopDeadHead:
 		if l.Supply.Kind == HandPump {
 			return finding.Say("nobody pumps harder than to %s, which is a person's force over the pump's piston", finding.Bar(w.High)),
@@ -177,7 +202,7 @@ func (l *Launcher) Kept() (condition finding.Text, item string) {
 // HowFilled says how a person fills the launcher for a test, up to its working pressure and no further; from, such as "from
 // empty ", is where it begins, or "".
 func (l *Launcher) HowFilled(from string) string {
-	switch l.Working().By {
+	switch l.Stops() {
 	case StopMark:
 		return "Pump " + from + "to the mark on the gauge, no further"
 	case StopTimer:

@@ -82,9 +82,9 @@ func Blown(l *launcher.Launcher, gauge, space float64) float64 {
 		return gauge
 	}
 	rises := math.Inf(1)
-	switch w := l.Working(); {
-	case w.By != launcher.StopUnknown && w.By != launcher.StopTimer:
-		rises = l.HighStart(w.High)[l.Node(l.Supply.Feeds)]
+	switch high, known := l.NormalHigh(); {
+	case known && l.Stops() != launcher.StopTimer:
+		rises = l.HighStart(high)[l.Node(l.Supply.Feeds)]
 	case l.Supply.DeadHead.Set:
 		rises = l.Supply.DeadHead.High
 	}

@@ -10,6 +10,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 )
 
 func cycles(first float64, steps ...float64) []float64 {
@@ -71,7 +72,7 @@ func TestBenchFillGivesTheDeliveryBack(t *testing.T) {
 	truth.Supply.FreeAir = launcher.Exact("supply.free_air", q)
 	c := new(pneumatics.Circuit)
 	truth.Fill(c)
-	time := launcher.FillTime(c, 0, []float64{0}, 0.4*sample.Bars)
+	time := filling.Time(c, 0, []float64{0}, 0.4*sample.Bars)
 	measure.ApplyBench(l, launcher.BenchSpec{GaugeError: launcher.Exact("e", 1), FillVolume: launcher.Exact("v", 2e-3),
 		FillTo: launcher.Exact("to", 0.4*sample.Bars), FillTimes: []float64{time, time, time}})
 	assert.InEpsilon(t, q, l.Supply.FreeAir.Nominal, 1e-3)

@@ -18,6 +18,7 @@ type Report struct {
 	Groups     []SpeedGroup     // all, by rising pressure
 	Group      *SpeedGroup      // the shots that count; nil: none do
 	Carry      float64          // largest ratio of energies from Group to the highest start pressure and the worst seat [-]; 0: not carried
+	Top        float64          // the start pressure that it is carried to [Pa gauge]
 	Bound      *float64         // carried bound, relative to a person standing still [J]; nil: none
 	Floor      float64          // largest bound over all groups, also those that do not count: it holds the judged energy up [J]
 	NotCarried finding.Text     // why there is no bound at the highest start pressure; "" there is
@@ -39,6 +40,8 @@ type Report struct {
 //   - no admissible measurement: the model's worst case times the factor;
 //   - else the larger of the measured bound and the model's worst case without
 //     the factor;
+//   - where shots can be fired from no more than a supply comes to rest at (launcher.FiredHigh), the bound need reach no further; above it,
+//     with what lets the air out blocked, the model counts with its factor;
 //   - where the model does not agree with the shots, or they do not scatter
 //     normally, its factor stays, and the basis is the model's where it is the larger;
 //   - a measured bound above the factor times the model of the stated box, or a
@@ -61,13 +64,16 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 		m.NotCarried = finding.Say("no group of shots counts: %s", FirstFault(ev))
 		return m, nil
 	}
-	if e.StartHigh > CarryUp*m.Group.Gauge {
+	fired, _ := l.FiredHigh()
+	fired = min(fired, e.StartHigh)
+	if fired > CarryUp*m.Group.Gauge {
 		m.NotCarried = finding.Say("measured at %s; the highest start pressure is %s, and a bound is carried up to %.3g times the gauge "+
-			"pressure only: measure at %s or more", finding.Bars.Of(m.Group.Gauge, 3), finding.Bars.Of(e.StartHigh, 3), CarryUp,
-			finding.Bars.Of(1000*math.Ceil(e.StartHigh/CarryUp/1000-1e-9), 3))
+			"pressure only: measure at %s or more", finding.Bars.Of(m.Group.Gauge, 3), finding.Bars.Of(fired, 3), CarryUp,
+			finding.Bars.Of(1000*math.Ceil(fired/CarryUp/1000-1e-9), 3))
 		return m, nil
 	}
-	ratio, err := CarryRatio(ctx, l, m.Group, l.SensedGaugeError(), e.StartHigh, search.Options{})
+	m.Top = min(e.StartHigh, CarryUp*m.Group.Gauge)
+	ratio, err := CarryRatio(ctx, l, m.Group, l.SensedGaugeError(), m.Top, search.Options{})
 	if err != nil {
 		return m, err
 	}
@@ -83,6 +89,9 @@ func UseFindings(ctx context.Context, e *worst.EnergyReport, l *launcher.Launche
 		return m, nil
 	}
 	model := e.WorstEnergy
+	if m.Top < e.StartHigh {
+		model, e.Beyond = e.Model, m.Top
+	}
 	if m.Doubted = ev.Fit == nil || !ev.Fit.Credible || len(ev.Clashes) > 0 || m.Group.NotNormal(); m.Doubted {
 		model = e.Model
 	}

@@ -211,3 +211,58 @@ func TestUseOfFindings(t *testing.T) {
 	assert.Nil(t, m.Bound)
 	assert.Contains(t, m.NotCarried.String(), "up to 1.25 times")
 }
+
+// Shots of a supply that comes to rest against an open bleed, below its dead head, count: their bound reaches 1.25 times the
+// gauge pressure, which is more than it is ever fired from while the bleed is open. Above that, with it blocked, the model counts
+// with its factor, also where it agrees with the shots: nothing is judged milder than without them. Shots from too far below the rest
+// do not reach.
+func TestShotsAtTheRestCount(t *testing.T) {
+	l := tight(func(l *launcher.Launcher) {
+		l.Switch = nil
+		l.Ambient.Pressure, l.Ambient.Temperature = launcher.Exact("", 101325), launcher.Exact("", 293.15)
+		l.Ambient.Hottest, l.Ambient.Coldest = l.Ambient.Temperature, l.Ambient.Temperature
+		l.Supply.FreeAir, l.Supply.DeadHead = launcher.Exact("", 6*sample.LitreMinute), launcher.Exact("", 0.9*sample.Bars)
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
+			Flow: sample.Orifice(0.5*sample.Millimetres, 0.65)})
+		l.Gauges = []launcher.GaugeSpec{{On: "tank", Error: launcher.Exact("gauge.error", 0)}}
+	})
+	r := l.Resting()
+	at := r.Shown(l).Nominal
+	high, ok := l.SoakedHigh()
+	require.True(t, ok)
+	require.Equal(t, 0.9*sample.Bars, high)
+	require.Greater(t, high, 1.3*at, "out of reach of a bound")
+	use := func(gauge, worstEnergy float64) (*Report, *worst.EnergyReport) {
+		e := &worst.EnergyReport{StartHigh: high, WorstEnergy: worstEnergy, Model: 1.25 * worstEnergy, Judged: 1.25 * worstEnergy,
+			Basis: finding.OnModel}
+		m, err := UseFindings(sample.Weakly(), e, l, &Findings{Groups: []SpeedGroup{shotsOf(l, gauge, 1)}, Fit: &Fit{Credible: true}})
+		require.NoError(t, err)
+		return m, e
+	}
+	const large = 100. // [J]
+	m, e := use(at, large)
+	require.NotNil(t, m.Bound, m.NotCarried.String())
+	assert.InEpsilon(t, 1.25*at, m.Top, sample.Rounding)
+	assert.Equal(t, m.Top, e.Beyond)
+	assert.InEpsilon(t, 1.25*large, e.Judged, sample.Rounding)
+	assert.Equal(t, finding.OnMeasured, e.Basis)
+	assert.True(t, e.ModelCounts() && e.ModelDecides())
+	m, e = use(at, 0.1**m.Bound)
+	assert.InEpsilon(t, *m.Bound, e.Judged, sample.Rounding)
+	assert.True(t, e.ModelCounts() && !e.ModelDecides())
+	m, _ = use(0.75*at, large)
+	assert.Nil(t, m.Bound)
+	assert.Contains(t, m.NotCarried.String(), "measure at")
+	m, e = use(high/1.24, large)
+	require.NotNil(t, m.Bound)
+	assert.Zero(t, e.Beyond, "pumped up by hand they reach all of it")
+	assert.InEpsilon(t, large, e.Judged, sample.Rounding)
+	// The plan measures where it comes to rest.
+	gauges := PlanGauges(l)
+	assert.InEpsilon(t, at, gauges[2], sample.Rounding)
+	p, err := Plan(sample.Weakly(), l, "")
+	require.NoError(t, err)
+	assert.InEpsilon(t, 1.25*at, p.Top, sample.Rounding)
+	assert.Equal(t, high, p.StartHigh)
+	assert.InEpsilon(t, at, p.FiredHigh, 1e-3, "no tolerance but of what counts as still")
+}

@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"puffproof/limits/benchmark"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
@@ -57,8 +58,10 @@ type ShotPlan struct {
 	Pressures []PlanPressure
 	Count     []PlanShots
 	Limit     float64 // on the energy [J]
-	Carry     float64 // energy at the highest start pressure and the worst seat over that at the last pressure, nominal [-]
+	Carry     float64 // energy at Top and the worst seat over that at the last pressure, nominal [-]
+	Top       float64 // the start pressure that the bound of shots from the last pressure is carried to [Pa gauge]
 	StartHigh float64 // highest start pressure of normal operation [Pa gauge]
+	FiredHigh float64 // highest that shots can be fired from while everything works [Pa gauge]
 	Bench     []PlanTest
 	Stop      []finding.Text
 	Stand     []finding.Text
@@ -89,7 +92,8 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 		return p, nil
 	}
 	p.StartHigh = high
-	main := planPressure(l, high)
+	p.FiredHigh, _ = l.FiredHigh()
+	main := planPressure(l, p.FiredHigh)
 	for i, gauge := range PlanGauges(l) {
 		one, err := planAt(ctx, l, gauge)
 		if err != nil {
@@ -111,6 +115,10 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 	}
 	last.Why = finding.Say("the bound counts up to %.3g times this pressure, so up to the highest start pressure of %s", CarryUp,
 		finding.Bars.Of(high, 3))
+	if p.Top < high {
+		last.Why = finding.Say("it comes to rest at %s at the most, and the bound counts up to %.3g times this pressure; beyond, with what is "+
+			"open while it fills blocked, the model counts", finding.WorstBar(p.FiredHigh), CarryUp)
+	}
 	if last.Nominal == 0 {
 		p.Count = nil
 		p.Refused = finding.Say("the nominal shot at %s does not leave the barrel: find out why, or change the design, before anyone loads "+
@@ -127,7 +135,7 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 
 // PlanGauges are the three pressures at which a plan measures shots, the lowest first [Pa gauge]; nil: the highest start is not known.
 func PlanGauges(l *launcher.Launcher) []float64 {
-	high, ok := l.SoakedHigh()
+	high, ok := l.FiredHigh()
 	if !ok {
 		return nil
 	}
@@ -135,8 +143,8 @@ func PlanGauges(l *launcher.Launcher) []float64 {
 	return []float64{mark(l, 0.5*main), mark(l, 0.75*main), main}
 }
 
-// planPressure is the pressure the bound is measured at: where the switch cuts
-// out, or higher if a bound from there would not reach the highest start.
+// planPressure is the pressure the bound is measured at: where the switch cuts out, or what else ends the filling, or higher if a bound
+// from there would not reach the highest that it can be fired from.
 func planPressure(l *launcher.Launcher, high float64) float64 {
 	least := markUp(l, high/CarryUp)
 	return math.Max(least, worst.NominalStart(l))
@@ -245,7 +253,8 @@ func planReadings(l *launcher.Launcher, p PlanPressure) []PlanReading {
 // planCount says how many shots keep the bound below the limit, for three
 // scatters: the mean is taken as the nominal speed, the chronograph as 2 %.
 func planCount(ctx context.Context, l *launcher.Launcher, p *ShotPlan, at *PlanPressure) error {
-	nominal, err := worst.NominalWorstSeat(ctx, l, p.StartHigh)
+	p.Top = min(p.StartHigh, CarryUp*at.Gauge)
+	nominal, err := worst.NominalWorstSeat(ctx, l, p.Top)
 	if err != nil {
 		return err
 	}
@@ -323,11 +332,15 @@ func slopeExpected(l *launcher.Launcher) string {
 
 // stand writes who stands where and what ends the session.
 func (p *ShotPlan) stand(l *launcher.Launcher) {
+	top := finding.Bars.Of(p.StartHigh, 3)
+	if p.FiredHigh < p.StartHigh { // what is open while it fills is blocked
+		top = finding.WorstBar(p.FiredHigh)
+	}
 	p.Stop = []finding.Text{
 		finding.Words("a shot faster than the figure of its pressure"),
-		finding.Say("a gauge above %s", finding.Bars.Of(p.StartHigh, 3)),
+		finding.Say("a gauge above %s", top),
 		finding.Words("a shot nobody asked for, a part that moves, a leak that can be heard"),
-		finding.Say("a misfire: %s", l.JamDrill()),
+		finding.Say("a misfire: %s", drill.Jam(l)),
 		finding.Words("anyone in front of the muzzle"),
 	}
 	p.Stand = finding.AllWords([]string{
@@ -337,11 +350,20 @@ func (p *ShotPlan) stand(l *launcher.Launcher) {
 	})
 	p.Notes = append(p.Notes, finding.Words("Use at least 2 projectiles, weigh each once, write down which one flew, the temperature and "+
 		"every shot, misfires too."),
-		finding.Words("Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve. Set the "+
-			"switch back to the cut-out after it, record ten cycles and seal it again."))
+		p.above(l))
 	if l.Barrel.FixedSeat {
 		return
 	}
 	p.Notes = append(p.Notes, finding.Words("Seat the projectile at the full travel each time: the model carries the bound to the worst "+
 		"seating."))
+}
+
+// above says how it is filled for a pressure above where its filling ends by itself.
+func (p *ShotPlan) above(l *launcher.Launcher) finding.Text {
+	if rest := l.Resting(); rest.Ends {
+		return finding.Say("With its supply it comes to rest at about %s. For a pressure above that a hand pump helps it, and whoever fires "+
+			"reads the gauge at that moment; nothing that is open is blocked for it.", finding.Bar(worst.NominalStart(l)))
+	}
+	return finding.Words("Fill with a hand pump, or set the switch, for a pressure above the cut-out; never defeat the relief valve. Set " +
+		"the switch back to the cut-out after it, record ten cycles and seal it again.")
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
@@ -100,11 +101,11 @@ func (s *solver) aim() finding.Text {
 
 // inPlace is the test of the relief valve on the launcher, with the switch bridged, or why it is not done there.
 func (s *solver) inPlace() finding.Text {
-	if why := s.l.NoBridging(); len(why) != 0 {
+	if why := drill.NoBridging(s.l); len(why) != 0 {
 		return finding.Say("Do NOT bridge the switch: %s. The test on the bench stands in its place; that the valve carries the whole "+
 			"supply rests on its stated flow.", why)
 	}
-	low, high := s.l.ReliefRest()
+	low, high := drill.ReliefRest(s.l)
 	over, near := s.l.Overcharge(), finding.Text(nil)
 	if over.Known {
 		near = finding.Say(", near %s where supply and relief flow balance", setting(over.Balance))

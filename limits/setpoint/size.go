@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 )
 
 // SizeQuestion is what a builder knows before there is a design. SI values.
@@ -189,7 +190,7 @@ func (h *hardest) keeps(dose, dead, mass, share float64) bool {
 	h.l.Barrel.DeadVolume = launcher.Exact("barrel.dead_volume", dead)
 	h.l.Projectile.Mass = launcher.Exact("projectile.mass", mass)
 	h.l.Fill(h.c)
-	sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(h.c, []float64{h.gauge}),
+	sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: filling.GaugeConditions(h.c, []float64{h.gauge}),
 		Until: longestPlan}
 	sc.Seat = (1 - share) * h.c.Barrel.Travel
 	r := h.sim.Run(h.c, &sc, pneumatics.Options{Tolerance: 1e-5, NoPeak: true, MaxSteps: 1000})

@@ -13,6 +13,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 )
 
 // By the ceiling 0.5 J allows 123, 47 and 13 mL at 0.3, 0.5 and 1.0 bar gauge
@@ -80,7 +81,7 @@ func TestRealValvesStayBelowTheTable(t *testing.T) {
 			}
 			c := new(pneumatics.Circuit)
 			l.Fill(c)
-			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(c, []float64{cell.gauge}),
+			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: filling.GaugeConditions(c, []float64{cell.gauge}),
 				Until: longestPlan}
 			sc.Seat = r.Float64() * c.Barrel.Travel
 			run := sim.Run(c, &sc, pneumatics.Options{MaxSteps: 40000, NoPeak: true})

@@ -5,6 +5,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 )
 
 // heldFiring is how long firing is taken to be held where no pulse is stated [s]
@@ -43,8 +44,8 @@ func answerSupply(l *launcher.Launcher) (*SupplyAnswer, error) {
 		at    func(*Spread) *float64
 	}{
 		{1, func(s *Spread) *float64 { return &s.Nominal }},
-		{leastShare(l.Supply), func(s *Spread) *float64 { return &s.Slow }},
-		{mostShare(l.Supply), func(s *Spread) *float64 { return &s.Fast }},
+		{l.Supply.LeastShare(), func(s *Spread) *float64 { return &s.Slow }},
+		{l.Supply.CurveShare(), func(s *Spread) *float64 { return &s.Fast }},
 	} {
 		fill := func(from []float64) float64 { return fillTime(l, c, from, end.share) }
 		*end.at(&a.FillFromZero), *end.at(&a.FillFromCutIn), *end.at(&a.BetweenShots) = fill(empty), fill(start), fill(after)
@@ -54,17 +55,6 @@ func answerSupply(l *launcher.Launcher) (*SupplyAnswer, error) {
 	a.Relief = answerRelief(l)
 	return a, nil
 }
-
-// leastShare and mostShare are the ends of the delivery's band as shares of its nominal
-// value [-].
-func leastShare(s *launcher.SupplySpec) float64 {
-	if s.FreeAir.Set && s.FreeAir.Nominal > 0 {
-		return s.FreeAir.Low / s.FreeAir.Nominal
-	}
-	return 1 / launcher.UnstatedCurve
-}
-
-func mostShare(s *launcher.SupplySpec) float64 { return s.CurveShare() }
 
 // heldFor is how long a shot holds its valve open [s].
 func heldFor(l *launcher.Launcher) float64 {
@@ -89,14 +79,14 @@ func fillTime(l *launcher.Launcher, c *pneumatics.Circuit, from []float64, share
 		supply.Curve[i].FreeAir *= share
 	}
 	w.Supply = &supply
-	return launcher.FillTime(&w, l.Node(l.Sensed()), from, l.Switch.CutOut.Nominal)
+	return filling.Time(&w, l.Node(l.Sensed()), from, l.Switch.CutOut.Nominal)
 }
 
 // oneShot fires one nominal shot from the given pressures without the supply, and
 // lets the paths of charging level the rest at ambient temperature. It gives the
 // gauge pressures after that [Pa] and the air used [kg].
 func oneShot(l *launcher.Launcher, c *pneumatics.Circuit, gauge []float64) (after []float64, used float64, err error) {
-	shot := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(c, gauge),
+	shot := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: filling.GaugeConditions(c, gauge),
 		Parts: l.Model.Parts, Until: heldFor(l)}
 	var sim pneumatics.Sim
 	r := sim.Run(c, &shot, pneumatics.Options{Settle: true})
@@ -110,7 +100,7 @@ func oneShot(l *launcher.Launcher, c *pneumatics.Circuit, gauge []float64) (afte
 		rest[i] = level - c.Ambient.Pressure
 		used += (c.Ambient.Pressure + gauge[i] - level) * v.Volume / (c.Gas.R * ta)
 	}
-	level := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, Volumes: launcher.GaugeConditions(c, rest),
+	level := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, Volumes: filling.GaugeConditions(c, rest),
 		NoProjectile: true, Heat: pneumatics.Isothermal, Until: 60}
 	r = sim.Run(c, &level, pneumatics.Options{Settle: true})
 	if r.Reason != "" {
@@ -170,8 +160,8 @@ func answerRelief(l *launcher.Launcher) *ReliefAnswer {
 func balanceBySimulation(c *pneumatics.Circuit, relief int) float64 {
 	fed := c.Supply.Feeds
 	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging,
-		Volumes:      launcher.GaugeConditions(c, make([]float64, len(c.Volumes))),
-		NoProjectile: true, SupplyRuns: true, Heat: pneumatics.Isothermal, Until: launcher.LongestFill}
+		Volumes:      filling.GaugeConditions(c, make([]float64, len(c.Volumes))),
+		NoProjectile: true, SupplyRuns: true, Heat: pneumatics.Isothermal, Until: filling.Longest}
 	for i := range sc.Volumes { // begin near the end: it settles from any start
 		sc.Volumes[i].Pressure += c.Paths[relief].SetPressure
 	}

@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 	"puffproof/pneumatics/flow"
 )
 
@@ -63,10 +64,10 @@ func TestFillTimeAtConstantDelivery(t *testing.T) {
 	const q = 12 * sample.LitreMinute
 	for _, row := range []struct{ v, from, to float64 }{{2e-3, 0, 0.45 * sample.Bars}, {2e-3, 0.3 * sample.Bars, 0.45 * sample.Bars},
 		{24e-3, 0, 7 * sample.Bars}} {
-		got := launcher.FillTime(oneTank(row.v, constantSupply(q)), 0, []float64{row.from}, row.to)
+		got := filling.Time(oneTank(row.v, constantSupply(q)), 0, []float64{row.from}, row.to)
 		assert.InEpsilon(t, row.v*(row.to-row.from)/(101325*q), got, 1e-4)
 	}
-	assert.Zero(t, launcher.FillTime(oneTank(2e-3, constantSupply(q)), 0, []float64{sample.Bars}, 0.5*sample.Bars))
+	assert.Zero(t, filling.Time(oneTank(2e-3, constantSupply(q)), 0, []float64{sample.Bars}, 0.5*sample.Bars))
 }
 
 // Delivery falling linearly to the dead head pd: V dp/dt = pa Q0 (1 - p/pd), so
@@ -75,9 +76,9 @@ func TestFillTimeAtConstantDelivery(t *testing.T) {
 func TestFillTimeTowardsTheDeadHead(t *testing.T) {
 	const q, pd, p = 12 * sample.LitreMinute, 1.0 * sample.Bars, 0.8 * sample.Bars
 	s := &pneumatics.Supply{DeadHead: pd, FreeAir: q}
-	got := launcher.FillTime(oneTank(2e-3, s), 0, []float64{0}, p)
+	got := filling.Time(oneTank(2e-3, s), 0, []float64{0}, p)
 	assert.InEpsilon(t, 2e-3*pd/(101325*q)*math.Log(pd/(pd-p)), got, 1e-4) // as above
-	assert.True(t, math.IsNaN(launcher.FillTime(oneTank(2e-3, s), 0, []float64{0}, 1.1*sample.Bars)))
+	assert.True(t, math.IsNaN(filling.Time(oneTank(2e-3, s), 0, []float64{0}, 1.1*sample.Bars)))
 }
 
 // Filled fast, without heat to the walls, a rigid tank obeys
@@ -141,8 +142,8 @@ func TestPressureDropIsTheAirUsed(t *testing.T) {
 // The slow end of a delivery is the low end of its band; where only a curve is stated,
 // what a curve may be off. The relief valve counts with the low end of its bore.
 func TestWeakEndsOfSupplyAndRelief(t *testing.T) {
-	assert.InEpsilon(t, 10./12, leastShare(&launcher.SupplySpec{FreeAir: sample.Between("", 10, 14)}), sample.Rounding)
-	assert.InEpsilon(t, 1/launcher.UnstatedCurve, leastShare(&launcher.SupplySpec{}), sample.Rounding)
+	assert.InEpsilon(t, 10./12, (&launcher.SupplySpec{FreeAir: sample.Between("", 10, 14)}).LeastShare(), sample.Rounding)
+	assert.InEpsilon(t, 1/launcher.UnstatedCurve, new(launcher.SupplySpec).LeastShare(), sample.Rounding)
 	l := sample.Plain(sample.Orderly, func(l *launcher.Launcher) {
 		l.Paths[1].Flow.Value = sample.Between("paths.relief.orifice", 7*sample.Millimetres, 9*sample.Millimetres)
 	})

@@ -406,3 +406,14 @@ func TestTheTargetOfALogFollowsTheChecklist(t *testing.T) {
 	assert.InDelta(t, resilient, targetOn("2026-06-01"), 1e-9)
 	assert.InDelta(t, rigid, targetOn("2026-04-01"), 1e-9, "the test is still to come")
 }
+
+// A weak pump that comes to rest against its bleed fills it no further than there: a run that begins so low began in time.
+func TestARunBeginsWhereAWeakPumpComesToRest(t *testing.T) {
+	l := sample.Rocket()
+	l.Paths[1].Flow.Value = sample.Between("", 0.3e-3, 0.5e-3)
+	f := &logFit{l: l, a: &Answer{}}
+	r := l.Resting()
+	rest := r.Shown(l)
+	assert.Less(t, rest.Low, 0.95*rest.Nominal, "or nothing is asked")
+	assert.InEpsilon(t, vent.StartShare*rest.Low, f.leastStart(), 1e-9)
+}

@@ -184,6 +184,8 @@ func (f *logFit) leastStart() float64 {
 	low := worst.NominalStart(f.l)
 	if s := f.l.Switch; s != nil {
 		low = s.CutOut.Low
+	} else if rest := f.l.Resting(); rest.Ends { // a weak pump fills it no further
+		low = vent.LowestStart(f.l)
 	}
 	return max(vent.StartShare*low, f.a.Target)
 }

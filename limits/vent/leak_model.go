@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/graph"
 )
@@ -101,7 +102,7 @@ func (m *LeakModel) warm(cutOut float64) {
 	}
 	sensed, empty := m.l.Node(m.l.Sensed()), make([]float64, len(full.Volumes))
 	fillBy := func(heat pneumatics.Heat, temperatures []float64) float64 {
-		t, end := launcher.Filled(full, sensed, empty, cutOut, heat)
+		t, end := filling.To(full, sensed, empty, cutOut, heat)
 		for i := range end {
 			temperatures[i] = end[i].Temperature
 			m.start[i] = end[i].Pressure - pa

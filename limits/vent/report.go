@@ -105,10 +105,10 @@ type Report struct {
 	StartWhy  finding.Text
 	Cases     []Case
 	Tests     []StopwatchTest
-	LowTests  []StopwatchTest // from a low pressure, the first of all; without readings
-	Rest      *Filled         // where a supply that only its dead head stops comes to rest; nil: another filling
-	Filled    string          // how it is filled for them, in words
-	FromEmpty string          // likewise, from empty
+	LowTests  []StopwatchTest  // from a low pressure, the first of all; without readings
+	Rest      launcher.Resting // where the supply comes to rest against what is open while it fills
+	Filled    string           // how it is filled for them, in words
+	FromEmpty string           // likewise, from empty
 	Leaks     []LeakTest
 	Pushes    []BarrelPush
 	Aimed     []BarrelPush // by outlets to the atmosphere that do not surely point away from the barrel

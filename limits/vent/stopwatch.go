@@ -20,13 +20,8 @@ func (s stage) stopwatch() error {
 	v := newVenter(s.in, start, e.Target)
 	v.e.stop = s.over
 	v.e.slowStart, v.e.fastStart = l.HighStart(max(start, high)), l.HighStart(LowestStart(l))
-	rest, ok, err := FilledOf(l)
-	switch {
-	case err != nil:
-		return err
-	case ok: // what the supply comes to with its bleeds open, as a gauge shows it
-		e.Rest = &rest
-		v.e.Start, v.e.slowStart, v.e.fastStart = rest.Nominal, rest.High, rest.Low
+	if e.Rest = l.Resting(); e.Rest.Ends { // as a gauge shows it
+		v.e.Start, v.e.slowStart, v.e.fastStart = e.Rest.Nominal, e.Rest.High, e.Rest.Low
 	}
 	plugPulled := Scenario{PowerLost, pneumatics.Armed}
 	cases, err := v.cases(plugPulled, s.detail)

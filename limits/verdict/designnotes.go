@@ -53,12 +53,10 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 				"leave one of the two out.", p.Name))
 		}
 	}
-	if e := a.Emptying; e != nil && e.Rest != nil && e.Rest.Sensed(l).Nominal < 0.97*l.Working().Nominal {
-		at := e.Rest.Sensed(l)
-		out = append(out, finding.Say("Against what is open while charging the supply comes to rest at %s, over the tolerances %s: the shots "+
-			"shown as nominal and as the weakest are from where it would stand if nothing leaked, and those that it makes are weaker, down to a "+
-			"stall (puffproof shot --at). A smaller bleed mends it, or a supply that pushes further, judged anew.", finding.Bar(at.Nominal),
-			finding.Bar(at.Low).To(finding.Bar(at.High))))
+	if e := a.Energy; e != nil && e.Rest.Set {
+		out = append(out, finding.Say("Against what is open while it fills the supply comes to rest at %s, over the tolerances %s: from there "+
+			"are the nominal shot and the weakest. What is judged is from up to %s: a hole gets blocked, and nobody notices.",
+			finding.Bar(e.Rest.Nominal), finding.Bar(e.Rest.Low).To(finding.Bar(e.Rest.High)), finding.WorstBar(e.StartHigh)))
 	}
 	if s := l.Supply; s != nil && s.Regulated() {
 		out = append(out, finding.Words("Where a step speaks of the plug of the supply: of a main or a cylinder that is its shut-off, shut, and "+

@@ -41,7 +41,7 @@ func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 // projectile is shot once that gives way is not known.
 func neverBySlowness(a *assessment.Assessment, v *finding.Verdict) {
 	e := a.Energy
-	if e == nil || e.Basis != finding.OnModel || !e.Slow() || v.Status == finding.Fail || v.Status == finding.Unknown {
+	if e == nil || !e.ModelCounts() || !e.Slow() || v.Status == finding.Fail || v.Status == finding.Unknown {
 		return
 	}
 	how := finding.Words("no shot over all tolerances leaves")

@@ -51,7 +51,7 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 // noSwitch says what is the working pressure of a launcher without a pressure switch.
 func noSwitch(l *launcher.Launcher) finding.Text {
 	why := finding.Words("no pressure switch: ")
-	switch l.Working().By {
+	switch l.Stops() {
 	case launcher.StopMark:
 		return why.Say("a person's mark on the gauge is the working pressure")
 	case launcher.StopTimer:
@@ -61,7 +61,7 @@ func noSwitch(l *launcher.Launcher) finding.Text {
 	case launcher.StopRelief:
 		return why.Say("the relief valve's full flow is the working pressure")
 	}
-	return why.Say("the supply's dead head is the working pressure")
+	return why.Say("the supply's dead head is the highest working pressure")
 }
 
 // reliefCapacity judges where supply and relief flow balance.
@@ -194,7 +194,7 @@ func heatSoak(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	limit, what := l.LowestRating(), "the lowest rating"
-	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit && l.Working().By != launcher.StopRelief {
+	if i := l.ReliefOnSupply(); i >= 0 && l.Paths[i].SetPressure.Low < limit && l.Stops() != launcher.StopRelief {
 		limit, what = l.Paths[i].SetPressure.Low, "the low end of the relief valve"
 	}
 	if math.IsInf(limit, 1) {

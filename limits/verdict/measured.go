@@ -16,9 +16,13 @@ func findingsWhy(e *worst.EnergyReport, m *measure.Report) finding.Text {
 	why := finding.Say("%d shots at %s: with %.0f %% confidence %.0f %% stay below %s; carried to %s and the worst seat (energy times %.3g) "+
 		"%s; worst of the narrowed model %s", g.Shots, shortBar(g.Gauge), 100*benchmark.BoundConfidence, 100*benchmark.BoundCoverage,
 		finding.Speed(g.UpperSpeed).In(finding.Shortest,
-			3), shortBar(e.StartHigh), m.Carry, finding.WorstJoule(*m.Bound), finding.WorstJoule(e.WorstEnergy))
+			3), shortBar(m.Top), m.Carry, finding.WorstJoule(*m.Bound), finding.WorstJoule(e.WorstEnergy))
 	if m.Floor > *m.Bound {
 		why = why.Say("; other shots of the log hold it up at %s", finding.WorstJoule(m.Floor))
+	}
+	if e.Beyond > 0 {
+		why = why.Say("; above that it is fired from only with what is open while it fills blocked, up to %s: there the model counts, with its "+
+			"factor %.3g", finding.WorstBar(e.StartHigh), e.Factor)
 	}
 	if m.Doubted {
 		why = why.Say("; %s, so the model's factor stays and the worse of the two is judged", shotsDoubt(m))

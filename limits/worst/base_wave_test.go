@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
+	"puffproof/pneumatics/filling"
 	"puffproof/pneumatics/wave"
 
 	"github.com/stretchr/testify/assert"
@@ -26,7 +27,7 @@ func TestTheWaveOnTheBaseStaysBelowItsBound(t *testing.T) {
 			})
 			c := new(pneumatics.Circuit)
 			l.FillShot(c)
-			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: launcher.GaugeConditions(c, []float64{start}),
+			sc := pneumatics.Scenario{From: pneumatics.Armed, To: pneumatics.Firing, Volumes: filling.GaugeConditions(c, []float64{start}),
 				Barrel: pneumatics.Condition{Pressure: c.Ambient.Pressure, Temperature: c.Ambient.Temperature}}
 			r, err := wave.Shot(c, &sc, wave.Options{Cells: 40})
 			require.NoError(t, err)

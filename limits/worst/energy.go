@@ -43,7 +43,8 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	e := &EnergyReport{Factor: ModelFactor, FactorSource: finding.Words(ModelFactorSource), Limit: limits.Total.Value,
 		AreaLimit: limits.Area.Value, MovingAt: MovingAt(l)}
 	out.Report = e
-	start := NominalStart(l)
+	start, rest := NominalStart(l), l.Resting()
+	e.Rest = rest.Shown(l)
 	if e.NominalShot, err = nominalFigures(l, start, 0); err != nil {
 		return out, err
 	}

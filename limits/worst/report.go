@@ -2,6 +2,7 @@ package worst
 
 import (
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
@@ -31,18 +32,20 @@ type EnergyReport struct {
 	Measured      *float64 // bound from measured shots [J]; nil: none
 	Judged        float64  // the energy that is judged [J]
 	Basis         finding.Basis
-	ModelBounds   bool      // Model is a bound as well: all its shots were computed, gas dynamics were compared, and it shoots
-	Limit         float64   // the policy's total energy [J]
-	ContactArea   float64   // smallest contact area in the box [m2]; 0: not stated
-	ProjectedArea float64   // frontal area of the projectile at its smallest [m2]
-	AreaJudged    float64   // Judged / ContactArea [J/m2]
-	AreaLimit     float64   // [J/m2]
-	StartHigh     float64   // highest start pressure of normal operation [Pa gauge]
-	CeilingDose   float64   // volume of air at StartHigh that the ceiling would pass [m3]
-	Runs          int       // shots computed by the search
-	Maxima        int       // local maxima found
-	Gap           float64   // best minus second-best local maximum [J]
-	Entered       []Entered // the changes of state that open a way from air into the barrel; nil: none does
+	ModelBounds   bool          // Model is a bound as well: all its shots were computed, gas dynamics were compared, and it shoots
+	Limit         float64       // the policy's total energy [J]
+	ContactArea   float64       // smallest contact area in the box [m2]; 0: not stated
+	ProjectedArea float64       // frontal area of the projectile at its smallest [m2]
+	AreaJudged    float64       // Judged / ContactArea [J/m2]
+	AreaLimit     float64       // [J/m2]
+	Rest          launcher.Band // where a gauge comes to rest against what is open while it fills [Pa gauge]; not set: something else ends it
+	Beyond        float64       // from there on no measured bound is carried, and the model counts with its factor [Pa gauge]; 0: nowhere
+	StartHigh     float64       // highest start pressure of normal operation [Pa gauge]
+	CeilingDose   float64       // volume of air at StartHigh that the ceiling would pass [m3]
+	Runs          int           // shots computed by the search
+	Maxima        int           // local maxima found
+	Gap           float64       // best minus second-best local maximum [J]
+	Entered       []Entered     // the changes of state that open a way from air into the barrel; nil: none does
 }
 
 // Most is the most energy that a shot of normal operation has [J], as far as both bounds tell that hold: what its air could do, and the
@@ -58,6 +61,21 @@ func (e *EnergyReport) Most() float64 {
 		most = max(most, one.Judged) // it has a ceiling of its own
 	}
 	return most
+}
+
+// ModelCounts tells that the model's shots, with its factor, are part of what is judged.
+func (e *EnergyReport) ModelCounts() bool {
+	return e.Basis == finding.OnModel || e.Basis == finding.OnMeasured && e.Beyond > 0
+}
+
+// ModelDecides tells, of an energy on the measured basis, whether the worst shot of the narrowed model decides: the larger of it and the
+// measured bound does. Its factor counts where the bound does not reach (Beyond).
+func (e *EnergyReport) ModelDecides() bool {
+	model := e.WorstEnergy
+	if e.Beyond > 0 {
+		model = e.Model
+	}
+	return e.Basis == finding.OnMeasured && (e.Measured == nil || model > *e.Measured)
 }
 
 // creeps is the speed below which a projectile creeps out rather than being shot [m/s] (own rule of this project).

@@ -50,7 +50,7 @@ func WeakestFrom(l *launcher.Launcher, low float64) Question {
 // FindWeakest looks for the weakest launcher of the box. It stops at the first that does not
 // leave. The error is the context's.
 func FindWeakest(ctx context.Context, l *launcher.Launcher, o search.Options) (Weakest, error) {
-	if l.Working().By == launcher.StopUnknown || !(l.Working().Low > 0) {
+	if l.Stops() == launcher.StopUnknown || !(l.Working().Low > 0) {
 		return Weakest{}, nil
 	}
 	b := NewBox(l, WeakestQuestion(l))

@@ -87,6 +87,7 @@ func Plan(id show.DesignID, p *measure.ShotPlan) (json.RawMessage, error) {
 			return show.Fields("scatter", c.Scatter, "shots", c.Shots, "k", c.K, "bound_J", c.Bound)
 		}),
 		"limit_J", p.Limit, "carry_ratio", planned(p.Carry), "start_high_gauge_Pa", planned(p.StartHigh),
+		"fired_high_gauge_Pa", planned(p.FiredHigh), "carried_to_gauge_Pa", planned(p.Top),
 		"bench", show.List(p.Bench, func(t measure.PlanTest) show.Object {
 			return show.Fields("test", t.Kind.String(), "how", t.How, "expect", t.Expect, "column", t.Column)
 		}), "stop", p.Stop, "stand", p.Stand, "refused", p.Refused, "notes", p.Notes))

@@ -60,6 +60,14 @@ func bandFields(b launcher.Band) show.Object {
 		b.Reason)
 }
 
+// restFields are null where something else than an open way out ends the filling.
+func restFields(at launcher.Band) show.Object {
+	if !at.Set {
+		return nil
+	}
+	return show.Fields("low_Pa", at.Low, "gauge_Pa", at.Nominal, "high_Pa", at.High)
+}
+
 func coordinateFields(c worst.Coordinate) show.Object {
 	return show.Fields("key", c.Key, "value", c.Value, "side", c.Side)
 }
@@ -73,6 +81,7 @@ func energyFields(e worst.EnergyReport) show.Object {
 		"judged_J", judged(e.Judged), "basis", e.Basis, "limit_J", e.Limit, "contact_area_m2", onlyWhere(e.ContactArea > 0)(e.ContactArea),
 		"projected_area_m2", e.ProjectedArea, "area_judged_J_m2", onlyWhere(e.Basis != "" && e.ContactArea > 0)(e.AreaJudged),
 		"area_limit_J_m2", e.AreaLimit, "start_high_gauge_Pa", judged(e.StartHigh),
+		"rest_gauge_Pa", restFields(e.Rest),
 		"ceiling_dose_m3", judged(e.CeilingDose), "runs", e.Runs, "maxima", e.Maxima, "gap_J", judged(e.Gap),
 		"entered", show.List(e.Entered, func(one worst.Entered) show.Object { return enteredFields(one, e.DecidingEntered()) }))
 }

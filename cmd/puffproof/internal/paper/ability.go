@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -34,7 +35,7 @@ func (b *builder) zeroSign() string {
 
 // handVents names the valves to the atmosphere that a hand opens.
 func (b *builder) handVents() (names []string) {
-	for _, name := range b.in.Launcher.HandVents() {
+	for _, name := range drill.HandVents(b.in.Launcher) {
 		names = append(names, document.AsGiven(name).String())
 	}
 	return names
@@ -98,7 +99,7 @@ func (b *builder) jamLine() string {
 	if b.notBefore() != "" {
 		return "Nobody goes near it: " + keepAway + "."
 	}
-	return b.text(b.in.Launcher.JamDrill())
+	return b.text(drill.Jam(b.in.Launcher))
 }
 
 // stopLine is what the stop word means.

@@ -129,7 +129,7 @@ func (b *builder) cardChecks() {
 
 // stopsWords says what a filling is to show.
 func (b *builder) stopsWords() string {
-	if b.in.Launcher.Working().By == launcher.StopDeadHead {
+	if b.in.Launcher.Stops() == launcher.StopDeadHead {
 		return "the gauge comes to rest between the figures above, the pump still on."
 	}
 	return "the pump stops between the figures above."

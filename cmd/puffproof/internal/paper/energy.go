@@ -33,7 +33,7 @@ func (b *builder) energy() {
 		Head: []string{"Rests on", "Energy", "Limit", "What it means", "Source"}, Widths: []int{20, 12, 14, 40, 14}}
 	row := func(basis finding.Basis, name, energy, means, source string) {
 		tone := show.Neutral
-		if e.Basis == basis && e.DecidingEntered() == nil && !(basis == finding.OnMeasured && byModel(e)) {
+		if e.Basis == basis && e.DecidingEntered() == nil && !(basis == finding.OnMeasured && e.ModelDecides()) {
 			name += " (judged)"
 			tone = show.ToneOf(total.Status)
 		}
@@ -41,7 +41,7 @@ func (b *builder) energy() {
 	}
 	row(finding.OnCeiling, "ceiling", in.Units.Worst(quantity.Energy, e.Ceiling),
 		"the most the air could do, whatever the valve and the friction; it decides for very small doses only", b.source(total.Source))
-	if byModel(e) {
+	if e.ModelDecides() {
 		t.AddToned(show.ToneOf(total.Status), "narrowed model (judged)", in.Units.Worst(quantity.Energy, e.Judged),
 			limit, "the worst computed shot with the bands that measurements narrowed, without a factor; the larger of it and the measured "+
 				"bound is judged", b.source(total.Source))

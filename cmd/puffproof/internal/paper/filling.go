@@ -24,9 +24,9 @@ func (b *builder) filledBy() filling {
 	case launcher.StopRelief:
 		return filling{"No switch: the relief valve ends the filling", "relief valve ends the filling", at}
 	case launcher.StopDeadHead:
-		if e := b.in.Vent; e != nil && e.Rest != nil {
+		if e := b.in.Vent; e != nil && e.Rest.Ends {
 			return filling{"No switch: the supply itself, against what is open while charging, comes to rest", "gauge at rest, pump " +
-				"on", e.Rest.Sensed(l)}
+				"on", e.Rest.Shown(l)}
 		}
 		return filling{"No switch: the supply itself stops", "pump stops by itself", l.Supply.DeadHead}
 	}

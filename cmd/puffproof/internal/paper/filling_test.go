@@ -21,7 +21,7 @@ func TestWhatEndsTheFillingIsSaid(t *testing.T) {
 	l.Volumes[0].FilledTo = launcher.Band{}
 	l.Supply = &launcher.SupplySpec{Feeds: "tank", DeadHead: launcher.Exact("", 4e5), FreeAir: launcher.Exact("", 1e-4)}
 	assert.Equal(t, "No switch: the supply itself stops", filledBy(l).sentence)
-	atRest := &vent.Filled{Low: []float64{1e4}, Nominal: []float64{1.5e4}, High: []float64{1.8e4}}
+	atRest := launcher.Resting{Ends: true, Low: []float64{1e4}, Nominal: []float64{1.5e4}, High: []float64{1.8e4}}
 	rest := &builder{in: &Input{Launcher: l, Vent: &vent.Report{Rest: atRest}}}
 	assert.Equal(t, 1.5e4, rest.filledBy().at.Nominal, "against what is open while charging it comes to rest lower")
 	l.Supply.RunTime, l.Supply.FromEmpty = launcher.Exact("", 1), launcher.Yes

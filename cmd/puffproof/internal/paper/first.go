@@ -198,16 +198,12 @@ func judgedOn(e *worst.EnergyReport) string {
 	case finding.OnModel:
 		return fmt.Sprintf("the worst computed shot times %s; a calculation, not a measurement", quantity.Number(e.Factor, 3))
 	}
-	if byModel(e) {
+	if e.ModelDecides() && e.Beyond > 0 {
+		return fmt.Sprintf("the worst computed shot times %s, from a pressure that no shot can be measured at", quantity.Number(e.Factor, 3))
+	} else if e.ModelDecides() {
 		return "the worst computed shot with the bands that measurements narrowed; it is larger than the bound from measured shots"
 	}
 	return "the bound from measured shots; it is larger than the worst computed shot"
-}
-
-// byModel tells, of an energy on the measured basis, whether the worst shot of the
-// narrowed model decides: the larger of it and the measured bound does.
-func byModel(e *worst.EnergyReport) bool {
-	return e.Basis == finding.OnMeasured && (e.Measured == nil || e.WorstEnergy > *e.Measured)
 }
 
 // troubleLine names the failures and unknowns; the next part has them in full.

@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/drill"
 	"puffproof/limits/launcher"
 	"puffproof/limits/setpoint"
 )
@@ -42,7 +43,7 @@ func (b *builder) benchTests() {
 	}
 	if b.hasRelief() {
 		add("relief valve", "on a bench, before any air enters the launcher: lifts, three times", "air, from a hand pump")
-		if why := b.in.Launcher.NoBridging(); len(why) == 0 {
+		if why := drill.NoBridging(b.in.Launcher); len(why) == 0 {
 			add("relief valve", "on the launcher, switch held closed: holds the whole supply", "air")
 		} else {
 			b.say("The supply is not let run on against the relief valve: " + b.text(why) + ".")

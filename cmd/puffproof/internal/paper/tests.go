@@ -11,6 +11,7 @@ import (
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits/checklist"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/vent"
 )
@@ -39,7 +40,7 @@ func (b *builder) faultsTried() {
 		t.Rows = append(t.Rows, []document.Text{document.Own(tried),
 			document.Own("nothing fires; gauge to the target within the time of the stopwatch sheet"), nil, nil})
 	}
-	if b.hasRelief() && len(b.in.Launcher.NoBridging()) == 0 {
+	if b.hasRelief() && len(drill.NoBridging(b.in.Launcher)) == 0 {
 		t.Rows = append(t.Rows, []document.Text{document.Own("switch held closed"), document.Own("relief valve lifts and holds"), nil, nil})
 	}
 	t.Rows = append(t.Rows, []document.Text{nil, nil, nil, nil})

@@ -96,7 +96,7 @@ func (p *PlanScreen) writeCount() {
 	}
 	p.gap()
 	p.sayf("", "  ", "How many shots keep the bound below %s, carried to %s and the worst seating (energy times %s):",
-		p.Units.Near(quantity.Energy, p.Plan.Limit), p.Units.Near(quantity.Gauge, p.Plan.StartHigh), quantity.Number(p.Plan.Carry, 3))
+		p.Units.Near(quantity.Energy, p.Plan.Limit), p.Units.Near(quantity.Gauge, p.Plan.Top), quantity.Number(p.Plan.Carry, 3))
 	for _, c := range p.Plan.Count {
 		t := fmt.Sprintf("scatter %s: %d shots, k = %s, bound %s", wholePercent(c.Scatter), c.Shots, three(c.K),
 			p.Units.Worst(quantity.Energy, c.Bound))

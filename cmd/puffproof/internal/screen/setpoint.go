@@ -166,7 +166,7 @@ func (sc *SetpointScreen) writeLadder() {
 	for i := len(o.Ladder) - 1; i >= 0; i-- {
 		r := o.Ladder[i]
 		mark := ""
-		if i > 0 && r.Low < o.Ladder[i-1].High*(1-1e-9) {
+		if i > 0 && r.Low < o.Ladder[i-1].High*(1-1e-9) && o.Ladder[i-1].Under != launcher.Yes {
 			mark = sc.paint(red, "touches the rung below")
 		}
 		t.add("  "+r.Name, sc.bare(r.Low, quantity.Down), sc.bare(r.Gauge, quantity.Nearest), sc.bare(r.High, quantity.Up), mark)

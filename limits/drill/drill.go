@@ -1,22 +1,20 @@
-package launcher
+// Package drill says what people do with their hands where something holds pressure, and when not to: about a projectile that is stuck, by
+// what the air behind it gets out (Jam), and with the switch held closed, so that the supply runs on against the relief valve (NoBridging).
+// It decides nothing.
+package drill
 
 import (
+	"slices"
+
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
 
-// ClosestFit gives the projectile the closest fit of its tolerances.
-func (l *Launcher) ClosestFit() {
-	b, p := &l.Barrel, &l.Projectile
-	p.Clearance.Nominal = p.Clearance.Low
-	p.Diameter.Nominal, b.Bore.Nominal = p.Diameter.High, b.Bore.Low
-	p.InsideDiameter.Nominal, b.TubeOuterDiameter.Nominal = p.InsideDiameter.Low, b.TubeOuterDiameter.High
-}
-
-// JamBleeds tells by what the air behind a projectile that does not move gets out in the end: paths from the barrel to
+// Bleeds tells by what the air behind a projectile that does not move gets out in the end: paths from the barrel to
 // the atmosphere that are open both in state off and without power, a gap around the tightest projectile, or else
 // another volume that empties and is then joined to the barrel. Neither where it stays.
-func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
+func Bleeds(l *launcher.Launcher) (paths []string, gap, through bool) {
 	c := new(pneumatics.Circuit)
 	w := l.Clone()
 	w.ClosestFit()
@@ -29,7 +27,8 @@ func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
 		for i := range c.Paths {
 			p := &c.Paths[i]
 			out := p.From == pneumatics.BarrelNode && p.To == pneumatics.Atmosphere && !p.Flow.IsZero()
-			if out && p.Kind != pneumatics.Relief && p.CrackingPressure == 0 && p.OpeningAtLast(sc) > 0 && (!lost || hasName(paths, p.Name)) {
+			out = out && (!lost || slices.Contains(paths, p.Name))
+			if out && p.Kind != pneumatics.Relief && p.CrackingPressure == 0 && p.OpeningAtLast(sc) > 0 {
 				open = append(open, p.Name)
 			}
 		}
@@ -38,21 +37,11 @@ func (l *Launcher) JamBleeds() (paths []string, gap, through bool) {
 	return paths, c.Barrel.LeakArea > 0, through
 }
 
-// hasName tells whether a name is among some.
-func hasName(names []string, name string) bool {
-	for _, n := range names {
-		if n == name {
-			return true
-		}
-	}
-	return false
-}
-
-// JamDrill is what to do about a projectile that is stuck, for this launcher: first the air out, then the projectile,
+// Jam is what to do about a projectile that is stuck, for this launcher: first the air out, then the projectile,
 // each with nobody in line (common practice, no source).
-func (l *Launcher) JamDrill() finding.Text {
+func Jam(l *launcher.Launcher) finding.Text {
 	t := finding.Words("Nobody in line with the barrel, before it or behind. Off, the plug out")
-	if hand := l.HandVents(); len(hand) > 0 {
+	if hand := HandVents(l); len(hand) > 0 {
 		t = t.Say("; from the side, open by hand: %s", finding.Join(finding.AllWords(hand), ", "))
 	}
 	if v := l.Venting; v != nil && v.Within.Set {
@@ -65,7 +54,7 @@ func (l *Launcher) JamDrill() finding.Text {
 	} else {
 		t = t.Say(": there is no gauge that shows when it is empty. ")
 	}
-	paths, gap, through := l.JamBleeds()
+	paths, gap, through := Bleeds(l)
 	switch {
 	case len(paths) > 0:
 		t = t.Say("No gauge shows the air behind the projectile: it leaves by what is always open, %s",
@@ -88,7 +77,7 @@ func (l *Launcher) JamDrill() finding.Text {
 }
 
 // HandVents names the valves to the atmosphere that a hand opens.
-func (l *Launcher) HandVents() (names []string) {
+func HandVents(l *launcher.Launcher) (names []string) {
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.HandValve && p.To == "atmosphere" {
 			names = append(names, p.Name)

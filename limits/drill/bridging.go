@@ -1,16 +1,17 @@
-package launcher
+package drill
 
 import (
 	"slices"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/material"
 )
 
 // NoBridging says why the supply must not be let run on against the relief valve, with the switch bridged or held
 // closed; nil: it may. If that valve sticks, only the dead head ends it: every vessel, hose and gauge, and the barrel,
 // must be good for that. What is not stated is not good for it. Fittings have no key: whoever bridges reads them.
-func (l *Launcher) NoBridging() finding.Text {
+func NoBridging(l *launcher.Launcher) finding.Text {
 	if l.Supply == nil || !l.Supply.DeadHead.Set {
 		return finding.Words("how far the supply can push is not known")
 	}
@@ -26,7 +27,7 @@ func (l *Launcher) NoBridging() finding.Text {
 	hoses, unrated := l.HoseParts()
 	for _, p := range slices.Concat(l.Parts(), hoses, unrated) {
 		rating, _ := l.Rating(p)
-		known := p.Rated.Set && p.ForGas == Yes && !material.Of(p.Material).Bars()
+		known := p.Rated.Set && p.ForGas == launcher.Yes && !material.Of(p.Material).Bars()
 		if !known || rating < top {
 			return weak(p.Name, rating, known)
 		}
@@ -41,7 +42,7 @@ func (l *Launcher) NoBridging() finding.Text {
 
 // ReliefRest is between which readings a gauge comes to rest while the supply runs on against the relief valve [Pa gauge]: not
 // below where that may begin to lift, not above where it carries the supply, each less the error of the gauge.
-func (l *Launcher) ReliefRest() (low, high float64) {
+func ReliefRest(l *launcher.Launcher) (low, high float64) {
 	p := &l.Paths[l.ReliefOnSupply()]
 	e := 0.0
 	if l.Switch != nil && l.Switch.GaugeError.Set {

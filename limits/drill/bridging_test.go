@@ -1,4 +1,4 @@
-package launcher_test
+package drill
 
 import (
 	"testing"
@@ -42,7 +42,7 @@ func TestNobodyBridgesAgainstAWeakPart(t *testing.T) {
 		}, "can push to 8"},
 	} {
 		l := sample.Plain(strong, c.weaken)
-		if got := l.NoBridging().String(); c.want == "" {
+		if got := NoBridging(l).String(); c.want == "" {
 			assert.Empty(t, got, name)
 		} else {
 			assert.Contains(t, got, c.want, name)

@@ -1,4 +1,9 @@
-package launcher
+// Package filling asks two things of a circuit that its supply fills: how long that takes, and where it comes to rest where
+// something is open meanwhile. Every answer is a run of the circuit in a state that it stays in, with air as warm as the walls.
+// Who fills, what stops the supply and how wide the tolerances are it does not know. SI throughout, pressures gauge [Pa].
+//
+// Start reading at Time, then at Rest.
+package filling
 
 import (
 	"math"
@@ -6,21 +11,21 @@ import (
 	"puffproof/pneumatics"
 )
 
-// LongestFill ends a filling that does not come to its end [s].
-const LongestFill = 3600
+// Longest ends a filling that does not come to its end [s].
+const Longest = 3600
 
-// FillTime is the time [s] that the circuit's supply takes in state charging from
+// Time is the time [s] that the circuit's supply takes in state charging from
 // the given gauge pressures [Pa] of all volumes until the sensed one stands at to
 // [Pa gauge], the gas staying at ambient temperature. NaN where an hour does not
 // suffice.
-func FillTime(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64) float64 {
-	t, _ := Filled(c, sensed, from, to, pneumatics.Isothermal)
+func Time(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64) float64 {
+	t, _ := To(c, sensed, from, to, pneumatics.Isothermal)
 	return t
 }
 
-// Filled is FillTime with another heat at the walls, and what the volumes hold
+// To is Time with another heat at the walls, and what the volumes hold
 // when it is up; nil where an hour does not suffice.
-func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64, heat pneumatics.Heat) (seconds float64,
+func To(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to float64, heat pneumatics.Heat) (seconds float64,
 	end []pneumatics.Condition) {
 	sc := pneumatics.Scenario{From: pneumatics.Charging, To: pneumatics.Charging, Volumes: GaugeConditions(c, from),
 		NoProjectile: true, SupplyRuns: true, Heat: heat}
@@ -33,7 +38,7 @@ func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to fl
 	}
 	guess := all * (to - from[sensed]) / (c.Ambient.Pressure * max(c.Supply.Delivery(to), 0.02*c.Supply.Delivery(0)))
 	var sim pneumatics.Sim
-	for until := min(1.2*guess, LongestFill); ; until = min(4*until, LongestFill) {
+	for until := min(1.2*guess, Longest); ; until = min(4*until, Longest) {
 		sc.Until = until
 		// The time is read off a trace; between its points the pressure is close to a
 		// straight line.
@@ -51,7 +56,7 @@ func Filled(c *pneumatics.Circuit, sensed pneumatics.Node, from []float64, to fl
 				return t[i-1] + (t[i]-t[i-1])*u, end
 			}
 		}
-		if until >= LongestFill {
+		if until >= Longest {
 			return math.NaN(), nil
 		}
 	}

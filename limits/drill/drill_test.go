@@ -1,4 +1,4 @@
-package launcher_test
+package drill
 
 import (
 	"strings"
@@ -15,12 +15,12 @@ import (
 // off, over a tube a twist sideways and no rod; where nothing lets the air out nobody touches it.
 func TestTheJamDrillFitsTheLauncher(t *testing.T) {
 	tight := sample.Dumped()
-	text := tight.JamDrill().String()
+	text := Jam(tight).String()
 	assert.Contains(t, text, "NOTHING in this design lets out the air")
 	assert.NotContains(t, text, "rod")
 
 	sample.Bled(tight)
-	text = tight.JamDrill().String()
+	text = Jam(tight).String()
 	assert.Contains(t, text, "leaves by what is always open, bleed")
 	assert.Contains(t, text, "Wait 60 s")
 	assert.Contains(t, text, "rod from behind")
@@ -31,7 +31,7 @@ func TestTheJamDrillFitsTheLauncher(t *testing.T) {
 	tube := sample.Plain(sample.OverTube, func(l *launcher.Launcher) {
 		l.Paths = append(l.Paths, launcher.PathSpec{Name: "drain", From: "tank", To: "atmosphere", Kind: pneumatics.HandValve})
 	})
-	text = tube.JamDrill().String()
+	text = Jam(tube).String()
 	assert.Contains(t, text, "by hand: drain")
 	assert.Contains(t, text, "twist the projectile off sideways")
 	assert.NotContains(t, text, "rod")
