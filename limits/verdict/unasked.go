@@ -117,6 +117,9 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		unlessWetOrFrozen(a, v)
 	}
 	neverBySlowness(a, v)
+	if a.Loading != nil && v.Holds() && restsOnAVent(a) { // what shoots with hands at the muzzle counts what the vent has left
+		afterTheWait(a, v)
+	}
 }
 
 // unlessWetOrFrozen lets the verdict hold only while the items are kept up that keep a projectile which is wet, or which ice holds, from
