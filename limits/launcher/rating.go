@@ -61,8 +61,8 @@ func (l *Launcher) BarrelFault() VesselPressure {
 
 // Rating is the pressure a part is good for at the hottest temperature [Pa
 // gauge]: its stated rating, for PVC times the water derating factor. Another plastic that softens early, and what is not known to stay
-// strong, has no table here and takes that one, the steepest of the usual pipe plastics' (common practice, no source); polycarbonate has its
-// own. A vessel that names no material is not judged by this: its material is then unknown.
+// strong, has no table here and takes that one, the steepest of the usual pipe plastics' (common practice, no source); polycarbonate has
+// its own. A vessel that names no material is not judged by this: its material is then unknown.
 func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 	pressure = p.Rated.Low
 	what := "PVC"

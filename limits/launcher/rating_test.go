@@ -36,7 +36,8 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 	limit, _ = l.Rating(p)
 	assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding)
 	// Plexiglass and perspex are acrylic by other names (general knowledge).
-	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA", "plexiglass", "Perspex", "vinyl", "silicone", "acetal", "nylon"} {
+	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA", "plexiglass", "Perspex", "vinyl", "silicone",
+		"acetal", "nylon"} {
 		p.Material = m
 		limit, note = l.Rating(p)
 		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s has no table of its own", m)

@@ -95,11 +95,12 @@ func follows(all, first, then []string) bool {
 	return false
 }
 
-// uncoated leaves out what a part is only coated with: "epoxy-coated steel" is steel. A thing that is "coated with" something is what stands
-// before it.
+// uncoated leaves out what a part is only coated with: "epoxy-coated steel" is steel. A thing that is "coated with" something is what
+// stands before it.
 func uncoated(all []string) (out []string) {
 	for i, w := range all {
-		named := i+2 < len(all) && slices.Contains(coats[:], all[i+1]) && !slices.Contains([]string{"with", "in", "by", "on"}, all[i+2])
+		named := i+2 < len(all) && slices.Contains(coats[:], all[i+1]) &&
+			!slices.Contains([]string{"with", "in", "by", "on"}, all[i+2])
 		if !(named && slices.Contains(coatings[:], w)) {
 			out = append(out, w)
 		}
@@ -141,7 +142,8 @@ var beside = [...]string{"alloy", "carbon", "mild", "cast", "forged", "drawn", "
 	"compressed", "with", "and", "of", "in", "the", "maker", "makers", "home", "homemade", "self", "new", "clear"}
 
 // vague are words that name none.
-var vague = [...]string{"plastic", "plastics", "kunststoff", "polymer", "metal", "something", "any", "various", "material", "some", "a", "declared"}
+var vague = [...]string{"plastic", "plastics", "kunststoff", "polymer", "metal",
+	"something", "any", "various", "material", "some", "a", "declared"}
 
 var plastic = [...]string{"plastic", "plastics", "kunststoff", "polymer"}
 
