@@ -287,14 +287,14 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 	if len(shown) > 0 {
 		it.How = finding.Say("The gauge on %s reads zero first. ", strings.Join(shown, ", "))
 	}
-	wait := finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4)
+	wait := finding.Second(math.Ceil(air.Until())).In(finding.Shortest, 4)
 	if unseen := strings.Join(air.Unseen(a.Launcher), ", "); unseen != "" {
 		it.How = it.How.Say("No gauge shows whether %s is empty: wait %s by a clock, and hear its vent begin and end; or fit a gauge on it. ",
 			unseen, wait)
 	}
 	it.How = it.How.And(finding.Words("No hand over the bore; look in before each load."))
-	if len(air.Names) > 0 {
-		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
+	if len(air.Names) > 0 || len(air.Slow) > 0 {
+		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Until()), math.Inf(1))
 		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", wait)
 	}
 	return it

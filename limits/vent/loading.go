@@ -24,6 +24,8 @@ type Loading struct {
 	// only by openings that may be blocked. They count as full.
 	Late   []string
 	LateBy float64
+	Slow   []string // valves that are shut while loading and take longer than Moment to get there
+	Shuts  float64  // the longest time that they take [s]
 	Fine   []string // paths that would empty one and do not count, for a grain may block them (FinestWayOut); nil: none
 }
 
@@ -49,6 +51,13 @@ const FinestWayOut = 0.5e-3
 // that runs then and of which the design does not say what it delivers.
 func LoadingOf(l *launcher.Launcher, target float64) *Loading {
 	a := loadingUnclogged(l, target)
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		moved := p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve
+		if moved && p.OpenIn != 0 && !p.OpenIn.Has(pneumatics.Loading) && p.ClosingTime.High > Moment {
+			a.Slow, a.Shuts = append(a.Slow, p.Name), max(a.Shuts, p.ClosingTime.High)
+		}
+	}
 	if w := l.WithoutExhausts(); w != nil {
 		a.Alone = loadingUnclogged(w, target).Empty
 	}
@@ -199,6 +208,9 @@ func (a *Loading) late(volume string, by float64) {
 		a.Late = append(a.Late, volume)
 	}
 }
+
+// Until is how long a hand stays off the muzzle [s]: until the volumes are down, and the valves shut that are barriers then.
+func (a *Loading) Until() float64 { return max(a.Wait, a.Shuts) }
 
 // Unseen names the volumes that have to come down while loading and that no gauge sits on; nil: none. One on the other side of a valve
 // does not show them.

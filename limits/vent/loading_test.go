@@ -126,6 +126,26 @@ func TestAVentCountsInTheTimeAllowed(t *testing.T) {
 	assert.InEpsilon(t, wait(5e-5, 0.6e-3), air.Wait, 1e-3, "the fine one does not count, as above")
 }
 
+// A valve that is shut while loading is a barrier once it is shut: the slow end of its closing time is waited for, of one that is open
+// then, that never opens, or that is shut in a moment none is.
+func TestABarrierIsShutAfterItsClosingTime(t *testing.T) {
+	for _, c := range []struct {
+		open   pneumatics.StateSet
+		closes float64 // [s]
+		shuts  float64
+	}{
+		{pneumatics.SetOf(pneumatics.Firing), 4.6, 4.6}, {pneumatics.SetOf(pneumatics.Firing), Moment, 0}, {0, 4.6, 0},
+		{pneumatics.SetOf(pneumatics.Firing, pneumatics.Loading), 4.6, 0},
+	} {
+		l := exactTank()
+		l.Paths[0].OpenIn, l.Paths[0].ClosingTime = c.open, sample.Between("", 0.1, c.closes)
+		air := LoadingOf(l, 5000)
+		assert.Equal(t, c.shuts, air.Shuts)
+		assert.Equal(t, c.shuts > 0, len(air.Slow) > 0)
+		assert.Equal(t, c.shuts, air.Until(), "nothing empties")
+	}
+}
+
 // Only loading lasts long enough for a vent to count, and of air that was not computed
 // nothing is known.
 func TestWhatAVolumeHoldsInAState(t *testing.T) {

@@ -46,7 +46,7 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Why = v.Why.And(waitWords(a.Loading))
-	if v.Holds() && restsOnAVent(a) {
+	if v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) {
 		afterTheWait(a, v)
 	}
 	if names := turnedToLoad(a.Launcher); len(names) > 0 && v.Holds() {
@@ -68,12 +68,16 @@ func afterTheWait(a *assessment.Assessment, v *finding.Verdict) {
 	switch air := a.Loading; {
 	case !air.Known:
 		v.Unknown(finding.Words("how high it may be filled is not known, and so not how long its vent takes before a hand may go to the muzzle"))
-	case !(air.Wait > vent.Moment):
+	case !(air.Until() > vent.Moment):
 	case math.IsNaN(vent.TimeAllowed(a.Launcher)):
 		v.Unknown(finding.Say("missing: %s: how long does whoever loads wait for the vent", finding.KeyAs("venting.within", "[venting] within")))
 	default:
-		alsoWhile(v, finding.Say("no hand goes to the muzzle within %s of the last charge%s",
-			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4), byTheClock(a.Launcher, air)), []string{finding.ItemLoadingWait})
+		after := "charge"
+		if len(air.Slow) > 0 {
+			after = "charge or shot"
+		}
+		alsoWhile(v, finding.Say("no hand goes to the muzzle within %s of the last "+after+"%s",
+			finding.Second(math.Ceil(air.Until())).In(finding.Shortest, 4), byTheClock(a.Launcher, air)), []string{finding.ItemLoadingWait})
 	}
 }
 
@@ -128,6 +132,9 @@ func waitWords(air *vent.Loading) (out finding.Text) {
 	if names := strings.Join(air.Names, ", "); names != "" {
 		out = finding.Say("; wait %s after the last charge: %s empties that long",
 			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4), names)
+	}
+	if len(air.Slow) > 0 {
+		out = out.Say("; shut only after %s: %s", finding.Second(air.Shuts), strings.Join(air.Slow, ", "))
 	}
 	late := strings.Join(air.Late, ", ")
 	switch {

@@ -218,6 +218,10 @@ func TestTheWaitIsSaid(t *testing.T) {
 	})
 	assert.Equal(t, finding.Conditional, v.Status, "mid has one valve before the barrel: %s", v.Why)
 
+	v = with(vent.Loading{Names: dose, Wait: 1, Slow: []string{"fire"}, Shuts: 4.6}, func(l *launcher.Launcher) { l.Gauges[0].On = "dose" })
+	assert.Equal(t, "no hand goes to the muzzle within 5 s of the last charge or shot", v.Condition.String())
+	assert.Contains(t, v.Why.String(), "shut only after 4.6 s: fire")
+
 	full := []bool{false, false}
 	for _, c := range []struct {
 		air  vent.Loading

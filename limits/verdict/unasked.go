@@ -117,7 +117,7 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		unlessWetOrFrozen(a, v)
 	}
 	neverBySlowness(a, v)
-	if a.Loading != nil && v.Holds() && restsOnAVent(a) { // what shoots with hands at the muzzle counts what the vent has left
+	if a.Loading != nil && v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) { // what shoots with hands at the muzzle counts what the vent has left
 		afterTheWait(a, v)
 	}
 }
