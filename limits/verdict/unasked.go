@@ -117,7 +117,8 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		unlessWetOrFrozen(a, v)
 	}
 	neverBySlowness(a, v)
-	if a.Loading != nil && v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) { // what shoots with hands at the muzzle counts what the vent has left
+	// What shoots with hands at the muzzle counts what the vent has left, and what is shut.
+	if a.Loading != nil && v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) {
 		afterTheWait(a, v)
 	}
 }
