@@ -10,7 +10,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
-	"puffproof/pneumatics"
 )
 
 // Cause is what several verdicts that fail or are unknown have in common, told once.
@@ -160,7 +159,7 @@ func built(a *assessment.Assessment) (out []Cause) {
 	energies := []string{finding.EnergyTotal, finding.EnergyArea, finding.EnergyFault, finding.BarrelStalled, finding.BarrelJammed,
 		finding.ShotUnasked, finding.MuzzleSealed}
 	// Without current nothing would fill a dose and shut it off while it shoots: the vessel itself is the air of a shot.
-	if tank := l.WholeTank(); tank != "" && electric(l) && a.Energy != nil &&
+	if tank := l.WholeTank(); tank != "" && l.Electric() && a.Energy != nil &&
 		l.Volumes[l.Node(tank)].Volume.Nominal > large*a.Energy.CeilingDose {
 		out = append(out, Cause{Verdicts: slices.Clone(energies), Lies: NoDose,
 			What: finding.Say("The whole of %s is open to the barrel during a shot: nothing measures the air of one", tank),
@@ -179,11 +178,6 @@ func built(a *assessment.Assessment) (out []Cause) {
 		Do: finding.Words("Give every volume a vent that opens without current, that before the firing valve also in state loading " +
 			"(open_in = [\"off\", \"loading\"])."),
 		Step: finding.Words("Vent every volume: open without current and while loading")})
-}
-
-// electric tells that the launcher has current: a switch, or a valve that it moves.
-func electric(l *launcher.Launcher) bool {
-	return l.Switch != nil || slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
 }
 
 // missingKeys groups what is unknown by the keys that are missing. Keys that block the same

@@ -57,8 +57,8 @@ func TestCausesAreToldOnce(t *testing.T) {
 	assert.Empty(t, (&Report{}).DoFirst())
 }
 
-// A pump and a tap have no current: nothing would fill a dose and shut it off while it shoots, so none is advised. What their verdicts
-// advise is told instead.
+// A pump by hand and a tap have no current: nothing would fill a dose and shut it off while it shoots, so none is advised. What their
+// verdicts advise is told instead.
 func TestNoDoseWithoutCurrent(t *testing.T) {
 	l := sample.Whale()
 	for i := range l.Paths {
@@ -79,6 +79,8 @@ func TestNoDoseWithoutCurrent(t *testing.T) {
 	}
 	assert.Equal(t, NoDose, of().Lies, "a switch stops its compressor: it has current")
 	l.Switch = nil
+	assert.Equal(t, NoDose, of().Lies, "its compressor has current")
+	l.Supply.Kind = launcher.HandPump
 	assert.Equal(t, OfVerdict, of().Lies)
 	assert.Equal(t, "less pressure", of().Do.String())
 }

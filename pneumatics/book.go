@@ -43,16 +43,16 @@ func (s *Sim) finish(b book) {
 	if e.iSupply >= 0 {
 		r.SupplyMass = y[e.iSupply]
 	}
-	s.balance(b)
 	if e.bar >= 0 && r.Outcome != Left {
 		r.Freed = s.freed()
 	}
+	s.balance(b)
 }
 
 // balance computes the residuals:
 //
 //	mass:   (sum m + given away - start) / (mass that changed place + a thousandth of the start)
-//	energy: (sum U + given away + projectile + sinks - start) / max(final energy, 1 mJ)
+//	energy: (sum U + given away + projectile + sinks - start) / max(final energy, or where its way is not over what may still come, 1 mJ)
 func (s *Sim) balance(b book) {
 	e, r := &s.e, &s.r
 	y := s.solver.State()
@@ -92,6 +92,9 @@ func (s *Sim) balance(b book) {
 	scale := 1e-3
 	if r.FinalEnergy > scale {
 		scale = r.FinalEnergy
+	}
+	if r.Outcome == TimeRanOut {
+		scale = max(scale, r.Freed)
 	}
 	r.EnergyResidual = r.EnergyImbalance / scale
 }

@@ -83,7 +83,7 @@ type Result struct {
 
 	SupplyMass     float64 // delivered by the supply [kg]
 	MassResidual   float64 // imbalance over the mass that changed place [-]
-	EnergyResidual float64 // imbalance over max(final energy, 1 mJ) [-]
+	EnergyResidual float64 // imbalance over max(final energy, or Freed where time ran out, 1 mJ) [-]
 	// EnergyImbalance is the residual before it is divided [J].
 	EnergyImbalance float64
 	Account         Account
@@ -112,7 +112,7 @@ func (r *Result) Clone() *Result {
 }
 
 // Withheld tells why a result must not be used: its balances do not close. The
-// bounds are those of the project: 1e-4 of the final energy, or of 1 mJ where
+// bounds are those of the project: 1e-4 of the final energy, of what bounds it where its way is not over, or of 1 mJ where
 // that is less; 1e-9 of the mass that changed place.
 func (r *Result) Withheld() string {
 	switch {

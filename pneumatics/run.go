@@ -347,7 +347,7 @@ func (s *Sim) rest() bool {
 		}
 	}
 	e.mode = held
-	if r.Rests >= e.mostRests() {
+	if r.Rests >= e.mostRests() || e.o.FirstTurn && e.b.Frictionless() {
 		return true // Freed bounds what may come
 	}
 	s.solver.Grant(e.o.MaxSteps, e.o.Onward)

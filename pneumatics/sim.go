@@ -31,6 +31,8 @@ type Options struct {
 	// nothing: for who asks only how hard it leaves. Volumes that nothing joins to the barrel
 	// stay as they are at the start.
 	OnlyLeaving bool
+	// FirstTurn ends the run where a projectile that nothing but the gas slows first stops: it bounces on, and never stays.
+	FirstTurn bool
 	// Coarse divides runs of line beside a part more coarsely, and follows the push after the muzzle less closely, for searches
 	// (TestCoarseLines); a projectile that is jammed has what it needs.
 	Coarse bool

@@ -224,6 +224,9 @@ func (b *draft) weather() {
 	rule(a.Temperature, "temperature", "20 degC ± 10 K")
 	rule(a.Hottest, "hottest", "35 degC")
 	rule(a.Coldest, "coldest", "10 degC")
+	if b.l.Event == nil || !b.l.Event.MuzzleHeight.Set {
+		b.say("event.muzzle_height", word("1 m, declared"), "how far, and how hard, it comes down")
+	}
 }
 
 // people says who is near and what keeps them.

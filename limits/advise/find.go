@@ -199,18 +199,9 @@ const nearer = 0.02
 // no way; where nothing is nearer, it is what is given. A sketch stands nowhere yet: it is an attempt like the others.
 func (f *finder) nearest(ctx context.Context) error {
 	goal, bar := f.in.Goal, math.Inf(1)
-	var as []foundWay
-	if i := slices.IndexFunc(f.far, func(a *attempt) bool { return a.name == asItIs }); i >= 0 && !f.in.Sketch {
-		standing := f.far[i]
-		f.far = slices.Delete(f.far, i, i+1)
-		if err := f.full(ctx, standing); err != nil {
-			return err
-		}
-		if f.unchanged {
-			bar = f.found[0].way.Missed
-			f.stands = finding.Say("as it is it has %s", goal.figure(&f.found[0].way))
-		}
-		as, f.found = f.found, nil
+	if len(f.as) > 0 {
+		bar = f.as[0].way.Missed
+		f.stands = finding.Say("as it is it has %s", goal.figure(&f.as[0].way))
 	}
 	slices.SortStableFunc(rank(goal, f.far), func(a, b *attempt) int { return cmp.Compare(a.short(goal), b.short(goal)) })
 	for _, a := range f.far {
@@ -223,9 +214,19 @@ func (f *finder) nearest(ctx context.Context) error {
 	}
 	f.found = slices.DeleteFunc(f.found, func(w foundWay) bool { return w.way.Missed > bar-nearer })
 	if len(f.found) == 0 {
-		f.found = as
+		f.found = f.as
 	}
 	return nil
+}
+
+// standing judges the design as it stands in full, where it seems to hold and is not near the goal: whoever looks for more has it in hand
+// from then on. It is no end of the search.
+func (f *finder) standing(ctx context.Context, a *attempt) error {
+	found := f.found
+	f.found = nil
+	err := f.full(ctx, a)
+	f.as, f.found, f.unchanged = f.found, found, false
+	return err
 }
 
 // hopeless looks once, where looking is dear or the tip is not proved soft, whether with all turned that may be turned the weakest
@@ -267,6 +268,7 @@ type finder struct {
 	jams      bool         // a stuck projectile stood in the way of one
 	snaps     bool         // a firing valve that opens faster than stated did
 	found     []foundWay
+	as        []foundWay // the design as it stands, where it holds and does not reach the goal
 	before    []foundWay // that an earlier search found, and this one is to better
 	far       []*attempt // seem to hold, and do not come near the goal
 	tight     []*attempt // seem to hold and to reach it, with less room than was aimed at
@@ -294,6 +296,8 @@ func (f *finder) try(ctx context.Context, a *attempt) error {
 	case !ok:
 		f.bad = append(f.bad, a)
 		return nil
+	case !a.reaches(f.in.Goal) && a.name == asItIs && !f.in.Sketch:
+		return f.standing(ctx, a)
 	case !a.reaches(f.in.Goal):
 		f.far = append(f.far, a)
 		return nil
@@ -347,13 +351,19 @@ func (f *finder) tell(how finding.Text) {
 // soFar tells of a search that is at one of its attempts: the ways that hold, or what holds back the nearest that was tried.
 func (f *finder) soFar(at, of int) {
 	part := finder{in: f.in, found: slices.Clone(f.found), out: f.out}
-	if len(part.found) == 0 {
-		part.found = slices.Clone(f.before)
+	for _, had := range [][]foundWay{f.as, f.before} {
+		if len(part.found) == 0 {
+			part.found = slices.Clone(had)
+		}
 	}
 	part.out.Ways, part.out.Goal = nil, f.in.Goal
 	part.sort()
 	how := finding.Say("stopped after %d of at most %d kinds of change", at, of)
-	if len(part.found) == 0 {
+	switch {
+	case len(part.found) > 0:
+	case at == 0:
+		how = finding.Words("stopped before anything was judged to its end: whether it holds as it is, check tells")
+	default:
 		how = how.Say("; none of them holds so far")
 		if _, nearest := nearestOf(f.bad); nearest != nil {
 			how = how.Say(". Of the nearest ").And(nearest.backwards())

@@ -34,8 +34,8 @@ func Answered(a *assessment.Assessment) []finding.Item {
 	}
 	items = append(items, radiusItems(a.Limits.Tip)...)
 	items = append(items, labelItem(a))
-	if a.Launcher.Projectile.ContactDiameter.Set {
-		items = append(items, printItem(a.Launcher.Projectile.ContactDiameter))
+	if _, _, other := doubt.OtherPrint(a.Launcher); a.Launcher.Projectile.ContactDiameter.Set && !other {
+		items = append(items, doubt.PrintItem(a.Launcher))
 	}
 	items = append(items, controlItems(a.Launcher)...)
 	items = append(items, doubt.Items(a.Launcher)...)
@@ -158,27 +158,6 @@ func radiusItems(tip launcher.Tip) []finding.Item {
 			"radius beside a photograph."),
 		Expect: finding.Say("%s or more everywhere", finding.Millimetre(b.Value)),
 		Figure: finding.FigureBetween(finding.InMetre, b.Value, math.Inf(1)), Source: b.Source()}}
-}
-
-// narrowestPrint is how far apart the ends of a stated print are at least [m]: no five prints on paper come nearer to each other (own
-// rule of this project, no source).
-const narrowestPrint = 0.2e-3
-
-// printItem asks for the print that the tip leaves. One that is stated without a width was not measured, and is met by nothing but its
-// own figure written once more: no answer closes it.
-func printItem(print launcher.Band) finding.Item {
-	it := finding.Item{ID: finding.ItemPrint, Title: finding.Words("Contact print of the tip"), Verdict: finding.EnergyArea,
-		Why: finding.Words("Energy per area rests on the measured print, not on the diameter."),
-		How: finding.Words("Stamp-pad ink on the tip, a shot at the lowest working pressure on paper over a board, mean of 5, two " +
-			"directions."),
-		Expect: finding.Say("a print between %s and %s across", finding.Millimetre(print.Low), finding.Millimetre(print.High)),
-		Figure: finding.FigureBetween(finding.InMetre, print.Low, print.High), Source: ownRule}
-	if print.High-print.Low < narrowestPrint {
-		it.Never = finding.Say("projectile.contact_diameter is stated without a width, and no two prints are alike: state what five come to, "+
-			"such as %s ± %s, and measure again", finding.Millimetre(print.Nominal), finding.Millimetre(2e-3))
-		it.Expect = it.Never
-	}
-	return it
 }
 
 // slotsExpected is how large the openings of a guard against sealed lips have to be.

@@ -12,7 +12,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/verdict"
-	"puffproof/pneumatics"
 )
 
 // practiceItems are the hazards that only people can keep away, most important first.
@@ -71,7 +70,7 @@ func practiceItems(a *assessment.Assessment) (items []finding.Item) {
 			items[i].Asks = []finding.Asked{{Expected: *finding.FigureBetween(finding.InKelvin, aboveFrost, math.Inf(1)), May: true,
 				Name: "where it is stored", Behind: []string{"stored", "kept", "stands"}}}
 		case finding.ItemAgeRetire:
-			items[i].Years = yearsOf(a)
+			items[i].Years, items[i].Dated = yearsOf(a), papersOf(a)
 		}
 		if items[i].ID == finding.ItemElevation {
 			items[i].Expect = elevationExpect(a.Launcher)
@@ -165,7 +164,7 @@ func practiceFigure(l *launcher.Launcher, id string) *finding.Expected {
 	case finding.ItemClearAllRound: // how far all round
 		return &finding.Expected{Unit: finding.InMetre, High: math.Inf(1), Reach: clearAllRound(l)}
 	case finding.ItemFuses: // of each fuse
-		if electric(l) {
+		if l.Electric() {
 			e := finding.FigureBetween(finding.InAmpere, smallestFuse, largestFuse)
 			if e.Least = len(fuseParts(l)); e.Least == 0 { // of a wiring that is stated they are held against its wires
 				e.Wired = finding.UsualWire
@@ -221,13 +220,28 @@ func fusesExpect(parts []finding.NamedPart) finding.Text {
 	return finding.Join(each, ", ")
 }
 
-// electric tells whether a launcher has a circuit that needs a fuse, as far as the design says.
-func electric(l *launcher.Launcher) bool {
-	return l.Switch != nil || slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Kind == pneumatics.Valve })
-}
-
 // aboveFrost is warm enough for a launcher that was drained [K]: 5 degrees Celsius (own rule of this project, no source).
 const aboveFrost = 273.15 + 5
+
+// papersOf are the parts of which the design alone does not tell how long they may be used: those without a date, whose plate or bill has
+// to show a year in which such parts are not too old, and those to be used longer than such parts are, of which a paper has to show until
+// when. None without a day.
+func papersOf(a *assessment.Assessment) (out []finding.Dated) {
+	today, err := time.Parse(time.DateOnly, a.Day)
+	if err != nil {
+		return nil
+	}
+	undated, old := verdict.UndatedParts(a.Launcher), verdict.OutlivedParts(a.Launcher, a.Day)
+	for _, p := range a.Launcher.DatedParts() {
+		switch until, err := strconv.Atoi(p.Retire[:min(4, len(p.Retire))]); {
+		case slices.Contains(undated, p.Table):
+			out = append(out, finding.Dated{Name: p.Table, From: today.Year() - verdict.UsedFor(p), Such: today.Year()})
+		case err == nil && slices.Contains(old, p.Table):
+			out = append(out, finding.Dated{Name: p.Table, From: until, Such: until})
+		}
+	}
+	return out
+}
 
 // yearsOf are the years that an answer on the age of parts may name: those of the dates of the design, and where it has no date of
 // some part those of the last forty years too, as of verdict dates.past, with those in which it may be retired.

@@ -16,6 +16,7 @@ import (
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
+	"puffproof/pneumatics"
 )
 
 // judged is what comes of figures in an answer to an item.
@@ -67,7 +68,7 @@ func TestAFuseIsOneOfALauncher(t *testing.T) {
 	_, why := finding.Judge(&it, &finding.Confirmation{Item: it.ID, Value: "30 A", Who: "AB", Date: "2026-05-01",
 		Figures: []finding.Figure{{Value: 30, Unit: finding.InAmpere}}}, "2026-05-02")
 	assert.Contains(t, why.String(), "what its load draws")
-	l.Switch, l.Paths = nil, nil
+	l.Switch, l.Paths, l.Supply = nil, nil, nil
 	assert.Nil(t, practiceFigure(l, finding.ItemFuses))
 }
 
@@ -182,4 +183,34 @@ func TestEachContactIsNamed(t *testing.T) {
 	l.Control = &control.Wiring{Parts: []control.Part{{Name: "f1", Kind: control.Fuse}, {Name: "k1", Kind: control.Relay, Through: through(1)},
 		{Name: "pump", Kind: control.Load, Through: through(2)}, {Name: "fire", Kind: control.Load, Through: through(3)}}}
 	assert.Equal(t, "every contact opens by itself: k1.1, k1.2, k1.3", contactsItem(l).Expect.String())
+}
+
+// The item on age asks for the year of each part of which the design has no date, none older than such parts are used, forty years and ten
+// of foam (own rule), and for that until which a part may be used longer; not of a part that has its date.
+func TestTheAgeItemAsksForWhatTheDesignDoesNotTell(t *testing.T) {
+	l := sample.Plain()
+	l.Volumes[0].MadeOn, l.Volumes[0].RetireBy = "1980-03-01", "2031-06-30"
+	l.Barrel.MadeOn, l.Projectile.MadeOn = "2020-01-01", ""
+	of := func(day string) []finding.Dated {
+		return papersOf(&assessment.Assessment{Launcher: l, Stated: l, Day: day})
+	}
+	assert.Equal(t, []finding.Dated{{Name: "volumes." + l.Volumes[0].Name, From: 2031, Such: 2031},
+		{Name: "projectile", From: 2016, Such: 2026}}, of("2026-05-31"))
+	assert.Empty(t, of(""))
+	l.Volumes[0].MadeOn, l.Projectile.MadeOn = "2020-03-01", "2025-04-01"
+	assert.Empty(t, of("2026-05-31"))
+}
+
+// Whatever has current has a fuse, and its item asks for the figure of it: a compressor beside a valve that a hand turns too.
+func TestWhateverHasCurrentHasAFuse(t *testing.T) {
+	l := sample.Plain()
+	l.Switch, l.Control = nil, nil
+	for i := range l.Paths {
+		l.Paths[i].Kind = pneumatics.HandValve
+	}
+	for kind, want := range map[launcher.SupplyKind]bool{launcher.Compressor: true, launcher.HandPump: false} {
+		l.Supply.Kind = kind
+		assert.Equal(t, want, practiceFigure(l, finding.ItemFuses) != nil, kind)
+		assert.Equal(t, l.Electric(), practiceFigure(l, finding.ItemFuses) != nil, kind)
+	}
 }

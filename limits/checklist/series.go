@@ -76,8 +76,8 @@ func JudgeSeries(it *finding.Item, c *finding.Confirmation, log *vent.Log, l *la
 		if err != nil {
 			return Judged{}, err
 		}
-		words := finding.Say("%s, from %s to %s, %d readings over %s", string(a.Status), finding.Bar3(a.Start), finding.Bar3(a.End), a.Count,
-			vent.Minutes(a.Length)).String()
+		words := finding.Course{Judged: string(a.Status), Start: finding.Bar3(a.Start), End: finding.Bar3(a.End), Count: a.Count,
+			Length: vent.Minutes(a.Length)}.Text().String()
 		if a.Status == vent.LeakCannotTell {
 			return Judged{Outcome: finding.Unusable, Says: a.Says}, nil
 		}

@@ -40,7 +40,7 @@ func Settled(l *launcher.Launcher, day string) *launcher.Launcher {
 }
 
 func questions(l *launcher.Launcher) (out []question) {
-	for _, one := range []func(*launcher.Launcher) (question, bool){passage, water, clicks} {
+	for _, one := range []func(*launcher.Launcher) (question, bool){passage, water, clicks, inked} {
 		if q, asked := one(l); asked {
 			out = append(out, q)
 		}

@@ -39,7 +39,8 @@ func ofFaults() []text {
 }
 
 func ofPeople() []text {
-	flying := keys([]string{"mount.elevation_min", "mount.elevation_max", "event.wind", "projectile.drag_coefficient"}, shooting())
+	flying := keys([]string{"mount.elevation_min", "mount.elevation_max", "event.wind", "event.muzzle_height",
+		"projectile.drag_coefficient"}, shooting())
 	return []text{{
 		id:   finding.PeopleLanding,
 		asks: finding.Words("Does somebody stand where the projectile can come down?"),

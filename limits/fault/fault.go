@@ -161,13 +161,22 @@ type Report struct {
 }
 
 // Most is the largest energy that a single fault gives the shot, of those that no item has to keep from being shot [J]; 0: none is known.
-func (r *Report) Most() (most float64) {
-	for i := range r.Faults {
-		if f := &r.Faults[i]; f.Effect != NoEffect && !f.Kept() && f.Judged > most { // one that is not known has no figure
-			most = f.Judged
+func (r *Report) Most() float64 {
+	if f := r.Hardest(); f != nil {
+		return f.Judged
+	}
+	return 0
+}
+
+// Hardest is the single fault of the largest known energy, of those that no item has to keep from being shot; the first of a launcher's
+// parts where several have it. nil: none that can change the shot is known.
+func (r *Report) Hardest() (worst *Result) {
+	for _, f := range r.ByPart() {
+		if f.Effect != NoEffect && f.Status != finding.Unknown && !f.Kept() && (worst == nil || f.Judged > worst.Judged) {
+			worst = f
 		}
 	}
-	return most
+	return worst
 }
 
 // PairChoice says which pairs of faults are computed.

@@ -151,6 +151,9 @@ func TestASoakedProjectileHidesNoOtherFault(t *testing.T) {
 		{Effect: NoEffect, Judged: 5}, {Effect: ChangesShot, Judged: 1, HeldBy: finding.ItemWeighed}}
 	r := &Report{Faults: faults}
 	assert.Equal(t, 0.3, r.Most())
+	assert.Equal(t, 0.3, r.Hardest().Judged, "the same one")
+	r.Faults = append(r.Faults, Result{Judged: 2, Effect: r.Hardest().Effect, Status: finding.Unknown})
+	assert.Equal(t, 0.3, r.Most(), "one that is not known has no figure that counts")
 	require.NotNil(t, r.KeptBy(finding.ItemWeighed))
 	assert.Equal(t, 2.0, r.KeptBy(finding.ItemWeighed).Judged)
 }

@@ -149,13 +149,20 @@ func clockSpan(text string) (seconds float64, told bool) {
 	return float64(60 * ((at(m[3], m[4]) - at(m[1], m[2]) + day) % day)), true
 }
 
-// numbers are those that people write as words.
-var numbers = []string{"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+// inWords are the numbers that people write as words.
+var inWords = map[string]int{"zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+	"ten": 10, "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
 
-// number is the count that a word is; false: it is none.
+// InWords is the number, from 1, that a word in small letters is: "twelve"; false: it is none.
+func InWords(word string) (n int, is bool) {
+	n = inWords[word]
+	return n, n > 0
+}
+
+// number is the count that a word is, or digits; false: it is none.
 func number(word string) (int, bool) {
-	if i := slices.Index(numbers, word); i > 0 {
-		return i, true
+	if n, is := InWords(word); is {
+		return n, true
 	}
 	n, err := strconv.Atoi(word)
 	return n, err == nil

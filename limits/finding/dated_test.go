@@ -19,3 +19,13 @@ func TestDoneBefore(t *testing.T) {
 	}
 	assert.Empty(t, DoneBefore("2024-05-01", ""), "without a day nothing is earlier")
 }
+
+// Of some parts the newest counts that was made after the day, for shots, bench tests and answers alike; on a day that is none nobody can
+// tell.
+func TestTheNewestPartAfterADay(t *testing.T) {
+	parts := []NewerPart{{"barrel.made_on", "2026-05-10"}, {"projectile.made_on", "2026-05-20"}, {"volumes.tank.made_on", ""}}
+	for date, want := range map[string]NewerPart{"2026-05-09": parts[1], "2026-05-19": parts[1], " 2026-05-19 ": parts[1], "2026-05-20": {},
+		"": {}, "last week": {}} {
+		assert.Equal(t, want, NewestAfter(date, parts), date)
+	}
+}

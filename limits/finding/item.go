@@ -92,9 +92,6 @@ const (
 	Failing          // it was not done, did not pass, or its figure is outside of what is expected
 )
 
-// tightCourse begins what is kept of a course of readings that showed no leak.
-const tightCourse = "tight, from "
-
 // Refuses says why an answer does not close its item on a day, an ISO date; nil: it does.
 // Without a day nobody knows whether it still holds, so it closes nothing.
 func Refuses(it *Item, c *Confirmation, day string) Text {
@@ -120,7 +117,7 @@ func Judge(it *Item, c *Confirmation, day string) (Outcome, Text) {
 	if c.Changed {
 		return Void, Say("its answer of %s is of another build: what it rests on was changed since", strings.TrimSpace(c.Date))
 	}
-	if it.ID == ItemLeakDown && c.Recorded && strings.HasPrefix(c.Value, tightCourse) {
+	if judged, _, course := CourseIn(c.Value); it.ID == ItemLeakDown && c.Recorded && course && judged == Tight {
 		return Closes, nil // its readings were judged as a course, and the record has them
 	}
 	if denies(it.ID, c.Value) {
@@ -326,6 +323,21 @@ type NewerPart struct {
 	Key, Made string // its made_on, an ISO date
 }
 
+// NewestAfter is the newest of some parts that was made after a day on which something was read or answered; zero: there is none, or the
+// day is none. What was read then was of another part: an answer of the checklist is void by it, a measurement counts no more.
+func NewestAfter(date string, parts []NewerPart) (newest NewerPart) {
+	date = strings.TrimSpace(date)
+	if _, err := time.Parse(time.DateOnly, date); err != nil {
+		return newest
+	}
+	for _, p := range parts {
+		if p.Made > max(date, newest.Made) { // ISO dates
+			newest = p
+		}
+	}
+	return newest
+}
+
 // Said tells whether nothing but its own words stands behind an answer: it was written into the design by hand, and no record
 // has it. A file of readings stands for itself.
 func (c *Confirmation) Said() bool { return !c.Recorded && len(c.Shows) == 0 }
@@ -372,6 +384,7 @@ type Item struct {
 	Asks    []Asked       // further figures that the answer has to bring; nil: none
 	Names   []string      // names of the launcher's parts and of its own words, which an answer may have; nil: none
 	Years   []int         // of the dates that the design has; nil: none are known
+	Dated   []Dated       // parts of which the answer tells a year that a paper shows; nil: none
 	Says    []string      // phrases of which the answer has to have one, whatever figures it has; nil: none
 	Never   Text          // why no answer closes it while the design stands as it does; nil: one can
 	Done    *Confirmation // nil: open

@@ -64,7 +64,8 @@ var statements = map[string]statement{
 	ItemAgeRetire: {say: "no cracks, nothing past its date", with: phrases(`crack, cracks, date, dates, no date past, tank,
 		tanks, dose, vessel, vessels, barrel, hose, hoses, foam, ball, balls, cap, caps, made, bought, good until, spring, this
 		spring, springy, soft, dents, no dents, seam, seams, edge, edges, weld, welds, lamp, torch, bright, light, finger nail, went
-		over, gone over, bent, anywhere, found, seen, rebounds, along, plate, plates, bill, bills, year, years, nowhere, dated, at
+		over, gone over, bent, anywhere, found, seen, rebounds, along, plate, plates, bill, bills,
+		paper, papers, label, labels, maker, year, years, nowhere, dated, at
 		all, to be found`)},
 	ItemEndCaps: {say: "threads fully in, all hold", with: phrases(`cap, caps, plug, plugs, barrel, tank, dose, vessel, end,
 		ends, threads, thread, threaded, fully, screwed, home, quarter turn, past hand tight, turn, turns, at least, clamp, clamps,

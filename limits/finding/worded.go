@@ -2,7 +2,6 @@ package finding
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 )
@@ -18,6 +17,9 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 		return Failing,
 			Say("its answer, %q, has the year %s, which is none of those that the design states: put the date right there, or read "+
 				"it again", c.said(), year)
+	}
+	if outcome, why := it.papers(c, words); outcome == Failing {
+		return outcome, why
 	}
 	if len(it.Says) > 0 && !mentions(words, it.Says) {
 		return Unusable, Say("its answer, %q, says nothing of: %s", c.said(), strings.ReplaceAll(strings.Join(it.Says, ", "), "*", "s"))
@@ -37,6 +39,9 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 			return Unusable, Say("its answer, %q, does not say \"%s\"", c.said(), strings.ReplaceAll(group[0], "*", "")).And(it.say())
 		}
 	}
+	if outcome, why := it.papers(c, words); outcome != Closes {
+		return outcome, why
+	}
 	if word := it.strangeWord(of, c); word != "" {
 		return Unusable, Say("its answer, %q, says more than the step asks, and what \"%s\" changes nobody can judge: say it without where "+
 			"all is as asked, and \"failed\" and why where it is not", c.said(), word).And(it.say())
@@ -46,8 +51,8 @@ func (it *Item) worded(c *Confirmation) (Outcome, Text) {
 
 // say is the sentence that closes an item in words, as the end of another one; nil: none is known.
 func (it *Item) say() Text {
-	if s := Sentence(it.ID); s != "" {
-		return Say(", as \"%s\"", s)
+	if s := it.sentence(); s != "" {
+		return Say(", as %s", s)
 	}
 	return nil
 }
@@ -55,17 +60,24 @@ func (it *Item) say() Text {
 // Write is what closes an item: the figure that it expects, and what is to be said beside it; nil: nothing is asked to be said.
 func (it *Item) Write() Text {
 	beside := it.Beside()
-	if beside != nil && it.Figure != nil {
-		return Words("what was read, and ").And(beside)
+	if beside == nil || it.Figure == nil {
+		return beside
 	}
-	return beside
+	read := Words("what was read,")
+	if _, known := it.Figure.Unit.shown(); known && len(it.Parts) == 0 {
+		read = read.Say(" %s,", (&Asked{Expected: *it.Figure}).Says())
+	}
+	return read.Say(" and ").And(beside)
 }
 
 // Beside is what closes an item beside the figure that it expects: a sentence, and further figures; nil: nothing is asked to be said.
 func (it *Item) Beside() Text {
 	var parts []Text
-	if s := Sentence(it.ID); s != "" {
-		parts = append(parts, Say("\"%s\"", s))
+	if s := it.sentence(); s != "" {
+		parts = append(parts, Say("%s", s))
+	}
+	if len(it.Dated) > 0 {
+		parts = append(parts, Words("the years as a plate, a bill or a paper shows them"))
 	}
 	if of := statementOf(it.ID); of != nil && len(parts) == 0 {
 		for _, group := range of.needs {
@@ -95,7 +107,7 @@ func Sentence(id string) string {
 // strangeYear is a year in an answer that is none of those of the design; "" there is none.
 func (it *Item) strangeYear(words []string) string {
 	for _, w := range words {
-		if y, err := strconv.Atoi(w); err == nil && len(w) == 4 && y >= 1900 && y < 2100 && len(it.Years) > 0 && !slices.Contains(it.Years, y) {
+		if y := yearOf(w); y > 0 && len(it.Years) > 0 && !slices.Contains(it.Years, y) {
 			return w
 		}
 	}
@@ -121,6 +133,9 @@ func (it *Item) strangeWord(of *statement, c *Confirmation) string {
 			known = slices.Concat(known, e.States, e.Where)
 		}
 	}
+	for i := range it.Dated {
+		known = append(known, it.Dated[i].called()...)
+	}
 	for i := range it.Parts {
 		known = append(known, phraseOf(it.Parts[i].Name))
 	}
@@ -137,8 +152,8 @@ func (it *Item) strangeWord(of *statement, c *Confirmation) string {
 			continue
 		}
 		w := words[i]
-		if w != stop && !slices.Contains(plain, w) && !unicode.IsDigit([]rune(w)[0]) && !slices.Contains(denials, w) &&
-			!slices.Contains(numbers, w) {
+		_, counted := inWords[w]
+		if w != stop && !counted && !slices.Contains(plain, w) && !unicode.IsDigit([]rune(w)[0]) && !slices.Contains(denials, w) {
 			return w
 		}
 		i++

@@ -292,11 +292,11 @@ type BarrelSpec struct {
 	RetireBy          string
 }
 
-// TooGood is a figure that is stated better than any such part's, the ends of what counts in its place, and what to do.
+// TooGood is a figure that is stated better than any such part's, what counts in its place, and what to do.
 type TooGood struct {
-	Key               string // dotted
-	Stated, Low, High finding.Shown
-	Do                string
+	Key            string // dotted
+	Stated, Counts finding.Text
+	Do             string
 }
 
 // Narrow is a quantity whose stated tolerance is narrower than anything of its origin gives.
@@ -344,6 +344,7 @@ type ProjectileSpec struct {
 	Clearance       Band   // diametral [m]; stated, or from the two diameters where not Set
 	ClearanceSaid   Said   // the clearance as stated, where the diameters contradict it and leave less [m]
 	MassSaid        Said   // the mass as stated, where no foam of its size has it [kg]
+	ContactSaid     Said   // the contact diameter as stated, where no round tip touches with so much [m]
 	// What was stated of what holds it at rest and what it slides with, where one excludes the other [N]; and that no shot lets it go as
 	// stated (limits/doubt).
 	BreakawaySaid, RestartSaid, SlidingSaid Said

@@ -77,8 +77,9 @@ func benchValue(l *launcher.Launcher, kind BenchKind, log []BenchReading) BenchV
 	for i := range log {
 		out.Lines = append(out.Lines, log[i].Line)
 		out.Bounds |= emptiedBounds(l, &log[i])
-		if part, made := newerPart(l, log[i].Date, kind.restsOn); part != "" {
-			out.Trouble = finding.Say("line %d is of %s, and %s is %s: it was measured on another part", log[i].Line, log[i].Date, part, made)
+		if part := newerPart(l, log[i].Date, kind.restsOn); part.Key != "" {
+			out.Trouble = finding.Say("line %d is of %s, and %s is %s: it was measured on another part", log[i].Line, log[i].Date, part.Key,
+				part.Made)
 			return out
 		}
 		f, in, k, trouble := benchTest(l, &log[i])

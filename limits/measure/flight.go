@@ -63,7 +63,8 @@ type Standing struct {
 type FlightReport struct {
 	Cases        []FlightCase
 	Fast         float64 // speed that the zones use: worst over the tolerances with the model factor [m/s]
-	Height       float64 // of the muzzle [m]
+	Height       float64 // of the muzzle at its highest [m]
+	HeightGuess  bool    // no height is stated: it is worst.UnstatedHeight
 	ElevationLow float64 // [rad]
 	ElevationTop float64
 	Wind         float64 // strongest [m/s]
@@ -86,6 +87,14 @@ func (r *FlightReport) PersonInside() (distance float64, inside bool) {
 		}
 	}
 	return 0, false
+}
+
+// Guess tells of the distances that they rest on a height that nobody stated; nil: they do not.
+func (r *FlightReport) Guess() finding.Text {
+	if !r.HeightGuess {
+		return nil
+	}
+	return finding.Say("a muzzle up to %s high is assumed", finding.Metres.Of(r.Height, 2))
 }
 
 const nearestPerson = "nearest person"
@@ -163,9 +172,10 @@ func (r *FlightReport) conditions(l *launcher.Launcher) {
 	if r.ElevationTop < r.ElevationLow {
 		r.ElevationLow, r.ElevationTop = r.ElevationTop, r.ElevationLow
 	}
-	var stated bool
-	if r.Height, stated = worst.MuzzleHeight(l); !stated {
-		note("event.muzzle_height is not stated: %s is used.", finding.Metres.Of(r.Height, 3))
+	height, stated := worst.MuzzleHeight(l)
+	if r.Height, r.HeightGuess = height, !stated; !stated {
+		note("event.muzzle_height is not stated: a muzzle up to %s above the ground is assumed (common practice, no source), and so are the "+
+			"distances. Measure how high it is at the most.", finding.Metres.Of(height, 3))
 	}
 	wind := windBand(l)
 	r.Wind = wind.High
@@ -184,6 +194,9 @@ const (
 	dragUnstatedHigh = 1.2 // a flat disc has 1.1 to 1.2 (Hoerner, Fluid-Dynamic Drag, 3-15, from memory) [-]
 	windUnstatedHigh = 8.0 // Beaufort 4, up to 7.9 m/s; nobody shoots foam in more [m/s]
 )
+
+// UnstatedDrag is what is assumed of the drag [-] where a design is silent, in words.
+func UnstatedDrag() string { return fmt.Sprintf("0 to %.2g", dragUnstatedHigh) }
 
 // windBand is the strongest wind, an assumed one where none is stated.
 func windBand(l *launcher.Launcher) launcher.Band {

@@ -56,6 +56,25 @@ func TestClearZone(t *testing.T) {
 	}
 }
 
+// A muzzle of which no height is stated is as high as one on a float may be (common practice, no source), not as low as a table: who
+// states less comes nearer, and the report tells which it is.
+func TestAHeightThatNobodyStates(t *testing.T) {
+	t.Parallel()
+	at := func(height launcher.Band) *FlightReport {
+		r, err := Flights(sample.Weakly(), sample.Plain(sample.Measured, sample.Weak, atEvent(5, 0), func(l *launcher.Launcher) {
+			l.Event.MuzzleHeight = height
+		}), nil)
+		require.NoError(t, err)
+		return r
+	}
+	unstated, high := at(launcher.Band{}), at(launcher.Exact("event.muzzle_height", 3))
+	assert.Equal(t, high.ClearRadius, unstated.ClearRadius)
+	assert.Greater(t, unstated.ClearRadius, at(launcher.Exact("event.muzzle_height", 2)).ClearRadius)
+	assert.Empty(t, high.Guess())
+	assert.Contains(t, unstated.Guess().String(), "a muzzle up to 3 m high is assumed")
+	assert.Contains(t, finding.Join(unstated.Notes, " ").String(), "event.muzzle_height is not stated: a muzzle up to 3 m")
+}
+
 // More wind and a moving vehicle never draw the zone in.
 func TestClearZoneGrows(t *testing.T) {
 	t.Parallel()

@@ -123,8 +123,8 @@ func usedAt(l *launcher.Launcher) (low, high float64) {
 // newerThanItsParts asks for shots that are no older than what they were shot with.
 func (g *SpeedGroup) newerThanItsParts(l *launcher.Launcher, shots []*Shot) {
 	for _, s := range shots {
-		if key, made := newerPart(l, s.Date, anyPart); key != "" {
-			g.doubt("line %d is of %s, and %s is %s: it was shot with another part", s.Line, s.Date, key, made)
+		if part := newerPart(l, s.Date, anyPart); part.Key != "" {
+			g.doubt("line %d is of %s, and %s is %s: it was shot with another part", s.Line, s.Date, part.Key, part.Made)
 			return // one is enough to go by
 		}
 	}
@@ -139,16 +139,13 @@ func (k BenchKind) restsOn(table string) bool {
 	return k == ClickToPop || vessel == (k == Emptying)
 }
 
-// newerPart is the newest part, of those that a reading rests on, that was made after the day of the reading, as its key and day; ""
-// there is none, or the reading has no date. It is the rule by which an answer of the checklist is void.
-func newerPart(l *launcher.Launcher, date string, rests func(table string) bool) (key, made string) {
-	if date == "" {
-		return "", ""
-	}
+// newerPart is the newest part, of those that a reading rests on, that was made after the day of the reading, as of finding.NewestAfter.
+func newerPart(l *launcher.Launcher, date string, rests func(table string) bool) finding.NewerPart {
+	var parts []finding.NewerPart
 	for _, p := range l.DatedParts() {
-		if rests(p.Table) && p.Made > max(date, made) { // ISO dates
-			key, made = p.Table+".made_on", p.Made
+		if rests(p.Table) {
+			parts = append(parts, finding.NewerPart{Key: p.Table + ".made_on", Made: p.Made})
 		}
 	}
-	return key, made
+	return finding.NewestAfter(date, parts)
 }

@@ -13,7 +13,7 @@ type LeakStatus string
 
 // The answers to a leak-down log. Only the first is good.
 const (
-	LeakTight        LeakStatus = "tight" // no leak beyond what the gauge could have shown
+	LeakTight        LeakStatus = finding.Tight // no leak beyond what the gauge could have shown
 	LeakLeaks        LeakStatus = "leaks"
 	LeakCannotTell   LeakStatus = "cannot tell"
 	LeakInconsistent LeakStatus = "inconsistent"

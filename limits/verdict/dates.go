@@ -93,8 +93,8 @@ func unlessOutlived(a *assessment.Assessment, v *finding.Verdict) {
 	v.Advice = v.Advice.Say("Replace what is older than such parts are used, or keep that paper with the safety file.")
 }
 
-// usedFor is how many years such a part is used as a rule.
-func usedFor(p launcher.DatedPart) int {
+// UsedFor is how many years such a part is used as a rule.
+func UsedFor(p launcher.DatedPart) int {
 	if p.Table == "projectile" {
 		return oldFoam
 	}
@@ -121,8 +121,8 @@ func OutlivedParts(l *launcher.Launcher, day string) (out []string) {
 		if p.Retire < day { // none, or past: that fails
 			continue
 		}
-		if end := finding.MonthsAfter(p.Made, 12*usedFor(p)); end != "" && end < day ||
-			p.Made == "" && p.Retire > finding.MonthsAfter(day, 12*usedFor(p)) {
+		if end := finding.MonthsAfter(p.Made, 12*UsedFor(p)); end != "" && end < day ||
+			p.Made == "" && p.Retire > finding.MonthsAfter(day, 12*UsedFor(p)) {
 			out = append(out, p.Table)
 		}
 	}
@@ -142,7 +142,7 @@ func madeLongAgo(a *assessment.Assessment) (out []string) {
 		return nil
 	}
 	for _, p := range a.Stated.DatedParts() {
-		if end := finding.MonthsAfter(p.Made, 12*usedFor(p)); p.Retire == "" && end != "" && end < a.Day {
+		if end := finding.MonthsAfter(p.Made, 12*UsedFor(p)); p.Retire == "" && end != "" && end < a.Day {
 			out = append(out, p.Table+".made_on, "+p.Made)
 		}
 	}

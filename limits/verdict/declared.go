@@ -44,6 +44,7 @@ func bearings() []bearing {
 		{"barrel.object_control", []string{finding.MisuseOfObjects}, ""},
 		{"barrel.seal_guard", append([]string{finding.MuzzleSealed}, energies...), finding.ItemSealGuard},
 		{"event.nearest_person", []string{finding.PeopleLanding, finding.SoundAtPeak}, finding.ItemLandingClear},
+		{"event.muzzle_height", []string{finding.PeopleLanding, finding.PeopleWheels}, finding.ItemLandingClear},
 		{"event.wheels", []string{finding.PeopleWheels}, finding.ItemLandingClear},
 		{"event.ear_to_muzzle", []string{finding.SoundAtPeak, finding.PeopleLanding}, finding.ItemHearing},
 		{"event.peak_level", []string{finding.SoundAtPeak}, finding.ItemHearing},

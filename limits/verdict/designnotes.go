@@ -31,7 +31,7 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 	}
 	for _, g := range l.TooGood {
 		out = append(out, finding.Say("%s says %s, which no such part has (common practice, no source): it counts as not stated, "+
-			"%s. %s", g.Key, g.Stated, g.Low.To(g.High), g.Do))
+			"%s. %s", g.Key, g.Stated, g.Counts, g.Do))
 	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
@@ -90,6 +90,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("projectile.mass says %s, and foam of its size has %s: all of both counts. One of mass and diameter is a "+
 			"slip, or it is no foam (densities: common practice, no source).",
 			finding.Grams.Of(stated.Low, 3).To(finding.Grams.Of(stated.High, 3)), finding.Grams.Of(foam.Low, 3).To(finding.Grams.Of(foam.High, 3))))
+	}
+	if stated, round, other := doubt.OtherPrint(l); other && l.Projectile.ContactSaid.Doubted() {
+		out = append(out, finding.Say("projectile.contact_diameter says %s or more, nearly as wide as the projectile, and a ball never touches "+
+			"with all of it: a print from %s on counts too. If its face is flat all over, item %s shows it (common practice, no source).",
+			finding.Millimetre(stated.Low), finding.Millimetre(round.Low), finding.ItemPrint))
 	}
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.OpeningSaid.Doubted() {

@@ -42,7 +42,8 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 	if v.UnknownFor(a.EnergyUnknown()) {
 		return
 	}
-	worst, changing, open := hardestFault(a.Faults)
+	worst := a.Faults.Hardest()
+	n, open := changing(a.Faults)
 	limit := a.Limits.Total.Value
 	if len(open) != 0 && (worst == nil || worst.Judged <= limit) { // what is certain goes first
 		v.Unknown(open)
@@ -53,7 +54,7 @@ func judgeFaults(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Judge(worst.Judged, limit)
-	v.Why = finding.Say("worst of %d single faults, %d of which can change the shot: %s", len(a.Faults.Faults), changing, worst.Name())
+	v.Why = finding.Say("worst of %d single faults, %d of which can change the shot: %s", len(a.Faults.Faults), n, worst.Name())
 	if worst.State != "any" {
 		v.Why = v.Why.Say(" while %s", worst.State)
 	}
@@ -120,19 +121,15 @@ func keepUp(a *assessment.Assessment, v *finding.Verdict, item string) {
 	v.Advice = v.Advice.And(mend)
 }
 
-// hardestFault finds the single fault of the largest known energy of those that no item keeps from being shot, counts those that
-// can change the shot, and says what is open of the first that is unknown; nil: none.
-func hardestFault(r *fault.Report) (worst *fault.Result, changing int, open finding.Text) {
+// changing counts the single faults that can change the shot, and says what is open of the first that is unknown; nil: none.
+func changing(r *fault.Report) (n int, open finding.Text) {
 	for _, f := range r.ByPart() {
-		switch {
-		case f.Effect == fault.NoEffect:
+		if f.Effect == fault.NoEffect {
 			continue
-		case f.Status == finding.Unknown && len(open) == 0:
-			open = finding.Say("%s, %s: %s", f.Part, f.Mode, f.Reason)
-		case f.Status != finding.Unknown && !f.Kept() && (worst == nil || f.Judged > worst.Judged):
-			worst = f
 		}
-		changing++
+		if n++; f.Status == finding.Unknown && len(open) == 0 {
+			open = finding.Say("%s, %s: %s", f.Part, f.Mode, f.Reason)
+		}
 	}
-	return worst, changing, open
+	return n, open
 }

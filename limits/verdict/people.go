@@ -47,7 +47,8 @@ func peopleLanding(a *assessment.Assessment, v *finding.Verdict) {
 }
 
 // comesDownHard fails a place within the zone where what a fall from the muzzle adds brings the projectile above a limit that its
-// shot keeps: energy at a distance is never a reason to pass, but it is one to fail. true: it does.
+// shot keeps: energy at a distance is never a reason to pass, but it is one to fail. Where nobody states how high the muzzle is, it is
+// unknown. true: it may come down so.
 func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
 	e, fall := a.Energy, worst.Fall(a.Launcher, a.Flights.Height)
 	shot := e.Most()
@@ -66,6 +67,9 @@ func comesDownHard(a *assessment.Assessment, v *finding.Verdict) bool {
 			finding.Millimetre(a.Launcher.Projectile.ContactDiameter.Low))
 	default:
 		return false
+	}
+	if a.Flights.HeightGuess {
+		v.Unknown(finding.Say("missing: %s, assumed as high as it may be; so far %s", finding.Key("event.muzzle_height"), v.Why))
 	}
 	v.Mend("Nobody within the landing zone; or a lower muzzle, a lighter projectile, a weaker shot.")
 	return true

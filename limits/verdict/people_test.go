@@ -51,6 +51,11 @@ func TestPeopleWhereItLands(t *testing.T) {
 	v = Of(fallen, finding.PeopleLanding)
 	assert.Equal(t, finding.Fail, v.Status)
 	assert.Contains(t, v.Why.String(), "of a fall from the muzzle at")
+	fallen.Flights.HeightGuess = true
+	v = Of(fallen, finding.PeopleLanding)
+	assert.Equal(t, finding.Unknown, v.Status, "from a height that nobody stated")
+	assert.Equal(t, []string{"event.muzzle_height"}, v.Why.Keys())
+	fallen.Flights.HeightGuess = false
 	fallen.Limits.Tip, fallen.Limits.Total.Value, fallen.Energy.Judged = launcher.RigidTip, 0.08, 0.08
 	fallen.Flights.Height = 0.42 / (10e-3 * 9.80665)
 	assert.Equal(t, finding.Conditional, Of(fallen, finding.PeopleLanding).Status, "rigid: 0.5 J with its fall, as a soft one")

@@ -118,12 +118,17 @@ func Fall(l *launcher.Launcher, height float64) float64 {
 	return l.Projectile.Mass.High * flight.Gravity * height
 }
 
-// MuzzleHeight is the height of the muzzle above the ground [m] at its highest, and whether the design states it.
+// UnstatedHeight is how high above the ground a muzzle of which nothing is stated may be [m]: at the top of a float or of a stage, above
+// the people around it (common practice, no source). A higher muzzle reaches further, and what falls from it gains more.
+const UnstatedHeight = 3
+
+// MuzzleHeight is the height of the muzzle above the ground [m] at its highest, and whether the design states it; else it is
+// UnstatedHeight.
 func MuzzleHeight(l *launcher.Launcher) (height float64, stated bool) {
 	if l.Event != nil && l.Event.MuzzleHeight.Set {
 		return l.Event.MuzzleHeight.High, true
 	}
-	return 1, false
+	return UnstatedHeight, false
 }
 
 // holdToCeiling holds the worst shot to the bound at its own point of the box, and takes

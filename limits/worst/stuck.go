@@ -185,7 +185,7 @@ func (s *stuck) at(start float64) stuckShot {
 	s.e.sc.Parts.NoAfterMuzzle = true // one that has left is none, whatever the air does then
 	o := s.e.Options
 	// Where it stops is asked: a search that leapt over hops missed 98 % of what a random launcher's could gain (seed 16).
-	o.OnlyLeaving, o.Onward, o.Leap, o.Later = false, 0, false, 0
+	o.OnlyLeaving, o.Onward, o.Leap, o.Later, o.FirstTurn = false, 0, false, 0, true
 	r := &pneumatics.Result{}
 	for _, o.MaxSteps = range [...]int{500, longRun} {
 		r = s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)
@@ -199,7 +199,7 @@ func (s *stuck) at(start float64) stuckShot {
 	b := &s.e.Circuit.Barrel
 	holds := math.Abs(max(b.Breakaway, b.Sliding) + b.Weight())
 	short := stuckShot{start: start, over: -holds * max(b.Travel-r.Position, 0), moved: r.Position > s.e.sc.Seat+1e-3*b.Travel}
-	if r.Outcome != pneumatics.TimeRanOut || r.Speed == 0 {
+	if r.Outcome != pneumatics.TimeRanOut || r.Speed == 0 && !b.Frictionless() { // without friction it bounces on
 		short.freed = r.Freed
 	}
 	return short
@@ -215,11 +215,12 @@ type Stuck struct {
 // next.
 const stuckMargin = 2
 
-// WorstStuck searches the box for the worst stuck projectile. Where climbs from far apart did not come to the same, and what they found
+// WorstStuck searches the box for the worst stuck projectile: none where nothing holds it, for it then rests only where its weight holds
+// all that is behind it, and gains nothing when it is lifted. Where climbs from far apart did not come to the same, and what they found
 // keeps the limit [J] narrowly, it is searched for longer. The error is the context's.
 func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit float64) (Stuck, error) {
 	b := NewBox(l, q)
-	if b.Start < 0 {
+	if p := &l.Projectile; b.Start < 0 || max(p.Breakaway.High, p.Restart.High, p.Sliding.High) == 0 {
 		return Stuck{}, nil
 	}
 	worker := func(edge float64, guess *edgeGuess) *stuck {

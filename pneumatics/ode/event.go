@@ -29,9 +29,12 @@ func (s *Solver) locate() bool {
 	s.cut(at)
 	s.Event = first
 	// The event has happened: its value counts as being on the far side, so that
-	// it does not happen again at the same place.
+	// it does not happen again at the same place. The step that was cut may have ended back on the near side.
 	s.watcher.EventValues(s.t, s.y[:s.n], s.k[0][:s.n], s.gTry)
 	after := s.gNew[first]
+	if after*s.g[first] > 0 {
+		after = -after
+	}
 	copy(s.g, s.gTry)
 	s.g[first] = after
 	return true

@@ -40,7 +40,7 @@ var rodasC = [rodasStages][rodasStages]float64{
 type stiffness struct {
 	on       bool
 	patience int       // how many steps in a row at the explicit method's stability limit count as stiff
-	hits     int       // consecutive steps at the explicit method's stability limit
+	hits     int       // steps at the explicit method's stability limit, with none between that only its error limited
 	bound    int       // such steps since the implicit method was last tried among waves
 	tryAfter int       // how many of them have it tried
 	lenient  int       // trial steps of the implicit method that may still miss the tolerance somewhat
@@ -65,8 +65,9 @@ const stabilityLimit = 6.1
 
 // noticeStiffness counts the steps whose length stability limits, by comparing
 // the derivative at two points close to each other: the last stage and the new
-// point.
-func (s *Solver) noticeStiffness(h float64) {
+// point. Without waves, a step of which the error tells nothing, for it was thrown away or would let it be ten times as long, does not end
+// the count: what is at rest is thrown off by rounding in a step that is too long, and is back at its rest in the next.
+func (s *Solver) noticeStiffness(h, err float64) {
 	var num, den float64
 	last, end := s.k[stages-1], s.k[stages]
 	for i := range s.controlled {
@@ -76,10 +77,11 @@ func (s *Solver) noticeStiffness(h float64) {
 		den += b * b
 	}
 	s.stiff.rate = sqrt(num / den)
+	const tenfold = 1e-8 // the method's error goes with the eighth power of the step
 	if den > 0 && h*s.stiff.rate > 0.5*stabilityLimit {
 		s.stiff.hits++
 		s.stiff.bound++
-	} else {
+	} else if s.waves || err > tenfold && err <= 1 {
 		s.stiff.hits = 0
 	}
 	switch st := &s.stiff; {

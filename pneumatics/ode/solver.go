@@ -401,14 +401,14 @@ func (s *Solver) explicitStep(limit float64) Outcome {
 		s.calls++
 		err := s.errorNorm(h)
 		if err <= 1 {
-			s.noticeStiffness(h)
+			s.noticeStiffness(h, err)
 			s.accept(t, h, retried, 1/eighthRoot(err))
 			s.stayStable()
 			s.stiff.implicit = false
 			return Reached
 		}
 		s.rejected++
-		s.noticeStiffness(h)
+		s.noticeStiffness(h, err)
 		s.h = h * shorter(err, eighthRoot(err), retried)
 		retried = true
 		if s.t+s.h <= s.t {

@@ -106,7 +106,7 @@ func (d *draw) path(p path) {
 	case "regulator":
 		d.line("set_pressure = %s", d.quantity(d.working*d.uniform(0.3, 0.9), 0.15, bars))
 		d.maybe(0.4, "droop = %s", d.quantity(d.working*d.uniform(0.02, 0.1), 0.3, gaps))
-		d.maybe(0.4, "creep = %s", d.fromZero(d.working*d.uniform(0.01, 0.1), gaps))
+		d.maybe(0.4, "creep = %s", d.real(d.working*d.uniform(0.01, 0.1), gaps))
 		d.maybe(0.3, "relieving = %t", d.chance(0.5))
 	}
 	if p.to == "atmosphere" {

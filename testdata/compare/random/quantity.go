@@ -146,6 +146,15 @@ func (d *draw) fromZero(v float64, units []scale) string {
 	return d.reaching(v, units)
 }
 
+// real is fromZero of a figure that no part has none of.
+func (d *draw) real(v float64, units []scale) string {
+	if d.chance(0.15) {
+		u := d.unit(units)
+		return strconv.Quote(number(v*u.per, 3) + " " + u.name + " ± 0")
+	}
+	return d.reaching(v, units)
+}
+
 // none writes a figure of zero, exactly.
 func (d *draw) none(units []scale) string { return strconv.Quote("0 " + d.unit(units).name + " ± 0") }
 

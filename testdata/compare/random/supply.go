@@ -18,7 +18,7 @@ func (d *draw) supply() {
 	case d.cylinder:
 		free = d.log(20, 300)
 		d.line(`kind = "regulated cylinder"`)
-		d.regulated()
+		d.regulated(20, 300)
 	default:
 		d.driven(d.word("compressor", "compressor", "compressor", "hand pump"))
 	}
@@ -36,13 +36,13 @@ func (d *draw) supply() {
 	}
 }
 
-// regulated writes what stands before a regulator.
-func (d *draw) regulated() {
+// regulated writes what stands before a regulator: as much as cylinders or mains have [bar].
+func (d *draw) regulated(low, high float64) {
 	if d.fills.Float64() < 0.6 {
-		d.line(`source_pressure = "%s bar"`, number(5+195*d.fills.Float64(), 3))
+		d.line(`source_pressure = "%s bar"`, number(low+(high-low)*d.fills.Float64(), 3))
 	}
 	if d.fills.Float64() < 0.6 {
-		d.line(`regulator_bore = "%s mm"`, number(0.3+3*d.fills.Float64(), 2))
+		d.line(`regulator_bore = "%s mm"`, number(0.6+3*d.fills.Float64(), 2))
 	}
 }
 
@@ -58,7 +58,7 @@ func (d *draw) driven(kind string) {
 	d.line("kind = %q", kind)
 	switch {
 	case kind == "shop air":
-		d.regulated()
+		d.regulated(5, 16)
 	case d.switched:
 	case kind == "compressor" && chance(0.4):
 		d.line(`fill_time = "%s s"`, number(1+20*d.fills.Float64(), 2))
@@ -87,7 +87,7 @@ func (d *draw) pressureSwitch() {
 	}
 	d.line("cut_in = %s", d.quantity(d.working*d.uniform(0.3, 0.9), 0.15, bars))
 	d.maybe(d.stated(0.4), "differential = %s", d.quantity(d.working*d.uniform(0.03, 0.3), 0.3, gaps))
-	d.maybe(0.3, "reaction_time = %s", d.fromZero(d.log(0.02, 1), seconds[:1]))
+	d.maybe(0.3, "reaction_time = %s", d.real(d.log(0.02, 1), seconds[:1]))
 	d.maybe(0.2, "gauge_error = %s", d.bare(d.working*d.uniform(0.005, 0.05), gaps))
 	if d.chance(0.6) {
 		d.line("adjustable = %s", d.word("true", "false", "false", `"unknown"`))

@@ -260,9 +260,23 @@ func TestASearchThatIsStoppedTellsWhatItHas(t *testing.T) {
 	assert.Contains(t, errOut, "interrupted, nothing was written")
 	assert.NoFileExists(t, out)
 
+	begun := feeble
+	feeble = designFile(t, least(t)) // one that holds as it is, and is short of a goal
+	ctx, stop = context.WithCancel(trial.Lightly(t.Context(), 0.003))
+	_, said, errOut = ask(progress.With(ctx, func(r progress.Report) {
+		if len(r.Looking) > 0 && strings.HasPrefix(r.Looking[0].String(), "ways, 2 of") {
+			stop()
+		}
+	}), "--goal", "speed 60 m/s")
+	assert.Regexp(t, `^NOT FINISHED: stopped after 1 of at most \d+ kinds of change\. It holds on the model as it is, and nothing `+
+		`has to change for that\. It does not reach the goal\..*As it is: `, said, errOut)
+	feeble = begun
+	assert.NoFileExists(t, out)
+
 	st, said, errOut = ask(trial.Lightly(t.Context(), 0.003), "--within", "1 ms")
 	assert.Equal(t, statusNotHeld, st, errOut)
-	assert.Regexp(t, `^NOT FINISHED: .* next: puffproof advise \S+, with more time, or to its end$`, said)
+	assert.Regexp(t, `^NOT FINISHED: stopped before anything was judged to its end: whether it holds as it is, `+
+		`check tells\. .* next: puffproof advise \S+, with more time, or to its end$`, said)
 	assert.NoFileExists(t, out)
 
 	ctx, stop = context.WithCancel(trial.Lightly(t.Context(), 0.003))

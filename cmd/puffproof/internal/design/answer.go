@@ -25,11 +25,6 @@ var answerUnits = map[unit.Dimension]finding.Quantity{unit.Pressure: finding.InP
 var writtenOut = map[string]string{"second": "s", "sec": "s", "minute": "min", "metre": "m", "meter": "m", "millimetre": "mm",
 	"millimeter": "mm", "centimetre": "cm", "centimeter": "cm", "newton": "N", "joule": "J", "degree": "deg", "kilogram": "kg", "inch": "in"}
 
-// numbersWrittenOut are the numbers that people write as words before a unit: "two minutes".
-var numbersWrittenOut = map[string]string{"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
-	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fifteen": "15", "twenty": "20", "thirty": "30", "forty": "40", "fifty": "50",
-	"sixty": "60"}
-
 // levels are sound levels as people write them, each as one word: what is weighted otherwise than by C says nothing of a peak.
 var levels = regexp.MustCompile(`(?i)\bdB\s*[-_]?\s*(?:\(\s*([ACZ])\s*\)|([ACZ])\b)`)
 
@@ -41,10 +36,10 @@ func inWords(value string) string {
 	})
 	fields := strings.Fields(value)
 	for i := 0; i+1 < len(fields); i++ {
-		n, is := numbersWrittenOut[strings.ToLower(strings.Trim(fields[i], "(,"))]
+		n, is := finding.InWords(strings.ToLower(strings.Trim(fields[i], "(,")))
 		unit := strings.TrimSuffix(strings.ToLower(strings.TrimRight(fields[i+1], ".,;:!)")), "s")
 		if _, out := writtenOut[unit]; is && out && len(unit) > 3 {
-			fields[i] = n
+			fields[i] = strconv.Itoa(n)
 		}
 	}
 	return strings.Join(fields, " ")

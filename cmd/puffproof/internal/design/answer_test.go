@@ -41,6 +41,7 @@ func TestFiguresInAnAnswer(t *testing.T) {
 		"108 dB (c), 109 dBC":              {{Value: 108, Unit: finding.InDecibel}, {Value: 109, Unit: finding.InDecibel}},
 		"108 dB(A) or 110 dBZ":             {{Value: 108, Unit: finding.InOtherDecibel}, {Value: 110, Unit: finding.InOtherDecibel}},
 		"for two minutes, five metres off": {{Value: 120, Unit: finding.InSecond}, {Value: 5, Unit: finding.InMetre}},
+		"after eleven minutes":             {{Value: 660, Unit: finding.InSecond}},
 		"two of them, one second person":   {{Value: 1, Unit: finding.InSecond}},
 		"cold at 10 degC":                  {{Value: 283.15, Unit: finding.InKelvin}},
 		"75 deg":                           {{Value: 75 * math.Pi / 180, Unit: finding.InRadian}},

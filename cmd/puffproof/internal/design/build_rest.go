@@ -49,8 +49,8 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 		sp.SourcePressure = s.orReal("source_pressure", least, finding.Bars, assumed(s.dotted("source_pressure"), nominal, low, high,
 			usual("%s, %s", what, finding.Bars.Of(low, 3).To(finding.Bars.Of(high, 3)))))
 		s.sourceTooWeak(sp)
-		sp.RegulatorBore = s.or("regulator_bore", 4e-3, 1e-3, 8e-3, usual("%s, %s", finding.Millimetres.Of(4e-3, 1),
-			finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1))))
+		sp.RegulatorBore = s.orReal("regulator_bore", leastSeat, finding.Millimetres, assumed(s.dotted("regulator_bore"), 4e-3, 1e-3, 8e-3,
+			usual("%s, %s", finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).To(finding.Millimetres.Of(8e-3, 1)))))
 	}
 	switch s.selected {
 	case "hand pump":
@@ -72,6 +72,7 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 	case "regulated cylinder":
 		sp.Kind = launcher.RegulatedCylinder
 		behind(leastCylinder, 200e5, 150e5, 300e5, "a full cylinder")
+		s.filledLow(sp)
 	case "shop air":
 		sp.Kind = launcher.ShopAir
 		behind(leastMain, 8e5, 5e5, 16e5, "a main")
@@ -187,7 +188,7 @@ func projectileSpec(s *section, fit pneumatics.Fit) launcher.ProjectileSpec {
 	p := launcher.ProjectileSpec{Mass: s.band("mass"), Diameter: s.band("diameter"), InsideDiameter: s.band("inside_diameter"),
 		ContactDiameter: s.band("contact_diameter"), Resilient: s.texts["tip"] == "resilient", TipStated: s.texts["tip"] != "",
 		TipProof: s.texts["tip_proof"], OpenCell: s.answers["open_cell"], Breakaway: s.band("breakaway_force"), Restart: s.band("restart_force"),
-		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.band("drag_coefficient"), Lot: s.texts["lot"],
+		Clearance: s.band("clearance"), Cup: s.answers["cup"], Drag: s.drag(), Lot: s.texts["lot"],
 		MadeOn: s.texts["made_on"], RetireBy: s.texts["retire_by"]}
 	p.Sliding = s.band("sliding_force")
 	if !p.Sliding.Set && p.Breakaway.Set {

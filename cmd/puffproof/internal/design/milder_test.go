@@ -171,6 +171,28 @@ func TestAMassThatNoFoamHasMakesNothingMilder(t *testing.T) {
 	assert.Contains(t, notes, "projectile.mass says 200 to 200 g, and foam of its size has 0.31")
 }
 
+// A ball of 41 mm that is told to touch with nearly all of its width has no more area for its energy than one that touches with a third of
+// it, until its print was taken; and the note says so.
+func TestAPrintAsWideAsTheBallMakesNothingMilder(t *testing.T) {
+	of := func(print string) *launcher.Launcher {
+		return read(t, exampleWith(t, "whale", "contact_diameter", `contact_diameter = "`+print+`"`))
+	}
+	notes := func(l *launcher.Launcher) string {
+		return finding.Notes(verdict.DesignNotes(&assessment.Assessment{Launcher: l})...).String()
+	}
+	as := of("24 mm ± 2 mm, measured")
+	assert.Equal(t, 22e-3, as.Projectile.ContactDiameter.Low)
+	require.NotContains(t, notes(as), "contact_diameter")
+	l := of("40 mm ± 1 mm, measured")
+	assert.Less(t, l.Projectile.ContactDiameter.Low, 14e-3)
+	assert.Contains(t, notes(l), "projectile.contact_diameter says 39.0 mm or more")
+	l.Checklist = append(l.Checklist, finding.Confirmation{Item: finding.ItemPrint, Who: "A. N.", Date: "2026-05-01", Value: "40 mm",
+		Figures: FiguresIn("40 mm")})
+	l = doubt.Settled(l, "2026-05-31")
+	assert.Equal(t, 39e-3, l.Projectile.ContactDiameter.Low, "a flat face was shown")
+	assert.NotContains(t, notes(l), "contact_diameter")
+}
+
 // A decimal point that slipped in the flow of the firing valve makes no shot milder: 0.33 in place of 3.3 still shoots a rocket at 5 m/s,
 // at a third of its energy. The note says so, and the valve that was gauged counts as it is stated: what passes as much as an ideal hole
 // of 3.3 mm has a seat of up to twice that.

@@ -73,7 +73,7 @@ func holdAgainst(l *launcher.Launcher, p *Proof, data []byte) {
 			}
 		}
 		c.Changed = build != "" && (err != nil || build != rests.BuildOf(flat, c.Item))
-		c.Newer.Key, c.Newer.Made = rests.NewerPart(flat, c.Item, c.Date)
+		c.Newer = rests.NewerPart(flat, c.Item, c.Date)
 	}
 }
 

@@ -201,7 +201,8 @@ func TestShotsOlderThanAPartAreVoidAsAnswersAre(t *testing.T) {
 			found, err := measure.Evaluate(search.WithStrength(t.Context(), 0.02), l, &measure.ShotLog{Shots: []measure.Shot{{Line: 2, Gauge: 2e4,
 				Method: measure.Chronograph, Speed: 4, Date: date}}})
 			require.NoError(t, err)
-			key, made := rests.NewerPart(flat, finding.ItemShots, date)
+			part := rests.NewerPart(flat, finding.ItemShots, date)
+			key, made := part.Key, part.Made
 			says := ""
 			for _, f := range found.Groups[0].Faults {
 				if strings.Contains(f.String(), "another part") {

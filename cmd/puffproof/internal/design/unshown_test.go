@@ -122,6 +122,72 @@ func TestFiguresThatNoPartHasCountAsNotStated(t *testing.T) {
 	}
 }
 
+// More drag than anything thrown has would draw the landing zone in: a flat disc has 1.2 at the most, a hollow half ball with its open
+// side to the wind 1.4 (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). It counts as not stated.
+func TestADragThatNothingThrownHasCountsAsNotStated(t *testing.T) {
+	for value, counts := range map[string]bool{"0.5 ± 20 %": true, "1.4": true, "1.5": true, "1.9 ± 0.5": true, "1.6": false,
+		"3, measured": false, "2 ± 0.4": false} {
+		l := read(t, exampleWith(t, "whale", "drag_coefficient", `drag_coefficient = "`+value+`"`))
+		assert.Equal(t, counts, l.Projectile.Drag.Set, value)
+		notes := finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+		assert.Equal(t, !counts, strings.Contains(notes, "projectile.drag_coefficient says "), value)
+		assert.Equal(t, !counts, strings.Contains(notes, "it counts as not stated, 0 to 1.2. Measure it."), value)
+	}
+}
+
+// No regulator has a seat of a tenth of a millimetre: those of cylinders and mains have 1 to 8 mm (common practice, no source). Taken at
+// its word it would let a relief valve carry any regulator that fails open.
+func TestASeatThatNoRegulatorHasIsNotStated(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	bore := func(line string) (*launcher.Launcher, string) {
+		l := read(t, []byte(strings.Replace(rocket, `kind = "compressor"`, "kind = \"shop air\"\n"+line, 1)))
+		return l, finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+	}
+	missing, _ := bore("")
+	require.Equal(t, 8e-3, missing.Supply.RegulatorBore.High)
+	for value, counts := range map[string]bool{"0.1 mm": false, "0.1 mm, measured": false, "0.4 mm ± 0.05 mm": false, "0.5 mm": true,
+		"2 mm, datasheet": true} {
+		l, notes := bore("regulator_bore = \"" + value + "\"\n")
+		assert.Equal(t, !counts, l.Supply.RegulatorBore.Assumed && l.Supply.RegulatorBore.High == 8e-3, value)
+		assert.Equal(t, !counts, strings.Contains(notes, "supply.regulator_bore says "), value)
+		assert.Equal(t, !counts, strings.Contains(notes, "1 to 8 mm. Its maker's sheet has the bore of its seat."), value)
+		assert.Equal(t, counts, l.FailedSource().Supply.FreeAir.High < 0.9*missing.FailedSource().Supply.FreeAir.High, value)
+	}
+}
+
+// A small cylinder that is filled to 8 bar is stated as the note about a source_pressure so low says: a vessel that comes filled, before a
+// regulator. Nothing of it counts as not stated, and what stands behind a regulator that fails open is what it was filled to.
+func TestASmallCylinderIsStatedAsAVesselThatComesFilled(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	from, to := strings.Index(rocket, "[supply]"), strings.Index(rocket, "[gauge]")
+	supply := strings.Replace(rocket[from:to], `kind = "compressor"`,
+		"kind = \"regulated cylinder\"\nsource_pressure = \"8 bar ± 0.5 bar\"", 1)
+	notes := func(l *launcher.Launcher) string {
+		return finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+	}
+	said := notes(read(t, []byte(rocket[:from]+supply+rocket[to:])))
+	require.Contains(t, said, `[volumes.cylinder] filled_to = "8 bar ± 0.5 bar", with its volume and rating; and [paths.regulator] from = `+
+		`"cylinder", to = "dose", kind = "regulator", its orifice, and as set_pressure what stands as dead_head.`)
+	const filled = `[volumes.cylinder]
+volume = "0.5 L ± 2 %"
+rated_pressure = "16 bar, label"
+rated_for_gas = true
+material = "steel"
+filled_to = "8 bar ± 0.5 bar"
+[paths.regulator]
+from = "cylinder"
+to = "dose"
+kind = "regulator"
+orifice = "1 mm ± 0.1 mm"
+set_pressure = "0.22 bar ± 0.02 bar"
+`
+	l := read(t, []byte(rocket[:from]+filled+rocket[to:]))
+	assert.NotContains(t, notes(l), "counts as not stated")
+	high, ok := l.NormalHigh()
+	assert.True(t, ok)
+	assert.InDelta(t, 8.5e5, high, 1, "the top of what is stated")
+}
+
 // A regulator has two gauges. What the one behind it shows is no pressure of a source: full cylinders have 150 to 300 bar, mains of shops
 // 6 to 10 bar (common practice, no source). Taken at its word it would make a regulator that fails open harmless.
 func TestThePressureBehindARegulatorIsNoSource(t *testing.T) {
@@ -149,6 +215,8 @@ func TestThePressureBehindARegulatorIsNoSource(t *testing.T) {
 			assert.Contains(t, notes(l), "supply.source_pressure says ", v)
 			assert.Contains(t, notes(l), "A regulator has two gauges", v)
 		}
+		low := notes(with(`source_pressure = "8 bar ± 0.5 bar"` + "\n"))
+		assert.Equal(t, kind == "regulated cylinder", strings.Contains(low, `[volumes.cylinder] filled_to = "8 bar ± 0.5 bar", with`), kind)
 		for _, v := range values.some {
 			l := with("source_pressure = " + v + "\n")
 			assert.NotEqual(t, missing, l.Supply.SourcePressure, "%s: %s", kind, v)

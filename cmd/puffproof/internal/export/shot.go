@@ -40,7 +40,7 @@ func Flight(id show.DesignID, r *measure.FlightReport) (json.RawMessage, error) 
 			return show.Fields("name", c.Name, "speed_m_s", c.Speed, "elevation_rad", c.Elevation, "wind_m_s", c.Wind, "moving_m_s", c.Moving,
 				"apex_m", c.Apex, "distance_m", c.Distance, "from_vehicle_m", c.FromVehicle, "time_s", c.Time,
 				"impact_speed_m_s", c.Impact, "impact_energy_J", c.ImpactEnergy)
-		}), "fastest_speed_m_s", r.Fast, "muzzle_height_m", r.Height, "elevation_low_rad", r.ElevationLow,
+		}), "fastest_speed_m_s", r.Fast, "muzzle_height_m", r.Height, "muzzle_height_assumed", r.HeightGuess, "elevation_low_rad", r.ElevationLow,
 		"elevation_high_rad", r.ElevationTop, "wind_m_s", r.Wind, "farthest_ahead_m", r.Ahead, "farthest_behind_m", r.Behind,
 		"bounce_m", r.Bounce, "clear_radius_m", r.ClearRadius, "level_shot", show.List(r.Levels, func(l measure.AtDistance) show.Object {
 			return show.Fields("name", l.Name, "distance_m", l.Distance, "speed_m_s", l.Speed, "energy_J", l.Energy,

@@ -69,7 +69,8 @@ func projectileKeys() []Key {
 		{Table: "projectile", Name: "contact_diameter", Synonyms: []string{"tip_diameter", "print", "contact"}, Dimension: unit.Length,
 			Min: 1e-4, Max: 0.5, Bands: bands{measured: rule{least: 2e-3}, other: plusMinus(0.20, 2e-3)}, Missing: "energy.area is unknown",
 			Example: `"22 mm ± 2 mm"`, Teach: "The print of the tip. Stamp-pad ink on the tip, a shot at the lowest working pressure on paper " +
-				"over a board; mean of 5, two directions. It is much smaller than the ball."},
+				"over a board; mean of 5, two directions. It is much smaller than the ball: of one that is nearly as wide a third counts too, " +
+				"until the print was taken."},
 		{Table: "projectile", Name: "tip", Synonyms: []string{"nose", "hardness"}, Kind: Word, Words: []string{"resilient", "rigid"},
 			Missing: "rigid", Example: `"resilient"`, Teach: "resilient only if it is proved (tip_proof). Taped, painted, hard-skinned, frozen " +
 				"is rigid. A thumb test is no evidence; try cold and wet ones too."},
@@ -100,7 +101,8 @@ func projectileKeys() []Key {
 			Teach: "Whether its tail is an open cup that catches the jet."},
 		{Table: "projectile", Name: "drag_coefficient", Synonyms: []string{"drag", "cd", "cw"}, Dimension: unit.Dimensionless, Min: 0.01, Max: 3,
 			Bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}, Missing: "0 to 1.2 assumed", Example: `"0.5 ± 20 %"`,
-			Teach: "By shape: ball 0.5, blunt rocket 0.6 to 0.8, flat disc 1.1. It matters for where it lands only."},
+			Teach: "By shape: ball 0.5, blunt rocket 0.6 to 0.8, flat disc 1.1. It matters for where it lands only. More than 1.5 counts as " +
+				"not stated."},
 		{Table: "projectile", Name: "lot", Synonyms: []string{"batch", "serial"}, Kind: Text, Missing: "not known", Example: `"bag of 2026-02"`,
 			Teach: "Which batch: another one is measured again."},
 		{Table: "projectile", Name: "made_on", Kind: Date, Missing: "without a retire_by either, its age is a condition", Example: `"2026-02-01"`,

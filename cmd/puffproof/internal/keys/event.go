@@ -5,6 +5,7 @@ import (
 
 	"puffproof/cmd/puffproof/internal/unit"
 	"puffproof/limits/finding"
+	"puffproof/limits/worst"
 )
 
 // The limits that a design's own may not exceed: total energy [J], EN 71-1
@@ -43,7 +44,8 @@ func eventKeys() []Key {
 			Bands: away, Missing: "not known: on a vehicle people.wheels is unknown", Example: `"2 m"`,
 			Teach: "From the muzzle to the vehicle's nearest wheel: children run after balls."},
 		{Table: "event", Name: "muzzle_height", Synonyms: []string{"height"}, Dimension: unit.Length, Sign: OrZero, Max: 50, Bands: away,
-			Missing: "not known", Example: `"1.5 m"`, Teach: "Muzzle above the ground."},
+			Missing: "up to %s is assumed", missingOf: []finding.Shown{finding.Metres.Of(worst.UnstatedHeight, 1)}, Example: `"1.5 m"`,
+			Teach: "Muzzle above the ground: the higher, the further it comes down, and the harder."},
 		{Table: "event", Name: "elevation", Synonyms: []string{"angle"}, Dimension: unit.Angle, Sign: AnySign, Min: -math.Pi / 2,
 			Max: math.Pi / 2, Past: MostPast, Bands: angle,
 			Missing: "not known", Example: `"80 deg"`, Teach: "Barrel above the horizon; 90 deg is straight up."},

@@ -44,14 +44,16 @@ func supplyKeys() []Key {
 			missingOf: []finding.Shown{finding.Bars.Of(200e5, 3), finding.Bars.Of(150e5, 3).Beside(), finding.Bars.Of(300e5, 3),
 				finding.Bars.Of(8e5, 3), finding.Bars.Of(5e5, 3).Beside(), finding.Bars.Of(16e5, 3)}, Example: `"8 bar"`,
 			Teach: "Gauge pressure before the regulator, by the gauge on the source's side: of the full cylinder, or of the shop's main. It " +
-				"stands behind a regulator that fails open. Less than %s of a cylinder, or %s of a main, counts as not stated.",
+				"stands behind a regulator that fails open. Less than %s of a cylinder, or %s of a main, counts as not stated: a " +
+				"cylinder that is filled to less stands as volumes.NAME.filled_to, before a path of the kind regulator.",
 			teachOf: []finding.Shown{finding.Bars.Of(20e5, 2), finding.Bars.Of(4e5, 1)}},
 		{Table: "supply", Name: "regulator_bore", Synonyms: []string{"regulator_seat", "regulator_orifice"}, Dimension: unit.Length, Min: 1e-4,
 			Max: 0.05, In: []string{"regulated cylinder", "shop air"}, Bands: bands{measured: plusMinus(0.03, 5e-5), other: plusMinus(0.20, 2e-4)},
 			Missing: "%s, %s to %s", missingOf: []finding.Shown{finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).Beside(),
 				finding.Millimetres.Of(8e-3, 1)}, Example: `"2 mm"`,
 			Teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
-				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open."},
+				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open. Less than %s counts as not stated.",
+			teachOf: []finding.Shown{finding.Millimetres.Of(0.5e-3, 1)}},
 		{Table: "supply", Name: "dead_head", Synonyms: []string{"max_pressure", "stall_pressure", "maximum_pressure", "cut_off_pressure",
 			"deadhead"}, Dimension: unit.Pressure, Min: 100, Max: 4e7, Bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
 			Missing: "what happens with the switch welded is unknown", Example: `"4 bar"`, Teach: "Gauge pressure at which it delivers nothing " +

@@ -152,13 +152,12 @@ func (b *builder) ventLine() string {
 	case !ok:
 		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
 	}
-	target := b.in.Units.Near(quantity.Gauge, b.in.Vent.Target)
 	when := b.in.seconds(slow)
 	if slow >= 1 {
 		when = "after " + when + " at the latest"
 	}
 	return fmt.Sprintf("Filled as above, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
-		"not use.", target, when)
+		"not use.", b.in.Units.Near(quantity.Gauge, b.in.Vent.Target), when)
 }
 
 func (b *builder) distanceLine() string {
@@ -167,7 +166,8 @@ func (b *builder) distanceLine() string {
 		crew = "the crew (a rider is no crew)"
 	}
 	if f := b.in.Flights; f != nil {
-		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round, free of all but " + crew + "."
+		return "Nobody in front. Clear zone of " + b.in.Units.Worst(quantity.Length, f.ClearRadius) + " all round" +
+			show.Lead("; ", b.text(f.Guess())) + "; free of all but " + crew + "."
 	}
 	if near, known := b.in.Launcher.Event.Nearest(); known {
 		return "Nobody in front, nobody but " + crew + " nearer than " + b.in.asStated(quantity.Length, near) + "."

@@ -15,6 +15,7 @@ import (
 	"puffproof/cmd/puffproof/internal/show"
 	"puffproof/limits"
 	"puffproof/limits/finding"
+	"puffproof/limits/measure"
 	"puffproof/limits/vent"
 	"puffproof/limits/worst"
 )
@@ -119,6 +120,23 @@ func TestCardIsOnePage(t *testing.T) {
 	for _, w := range []string{pressure(t), "0.050 bar gauge or less on every gauge after 9 s at the latest", "Holds the key", "STOP",
 		"not to be used yet"} {
 		assert.Contains(t, string(text), w)
+	}
+}
+
+// The card tells that its clear zone rests on a height of the muzzle that nobody stated, and keeps its page.
+func TestCardTellsThatAHeightIsAssumed(t *testing.T) {
+	for guess, want := range map[bool]string{false: "Clear zone of 5.00 m all round; free of all but",
+		true: "Clear zone of 5.00 m all round; a muzzle up to 3 m high is assumed; free of all but"} {
+		in := invented(t, nil)
+		in.Flights = &measure.FlightReport{Height: 3, HeightGuess: guess, ClearRadius: 5}
+		d, err := Card(in)
+		require.NoError(t, err)
+		text, err := document.Markdown(d)
+		require.NoError(t, err)
+		assert.True(t, strings.Contains(string(text), want), want)
+		data, err := document.PDF(d)
+		require.NoError(t, err)
+		assert.Equal(t, 1, len(regexp.MustCompile(`/Type /Page\b`).FindAll(data, -1)))
 	}
 }
 

@@ -109,7 +109,8 @@ func TestTake(t *testing.T) {
 // Where something is under pressure nobody is alone, and nobody fills a launcher of which a verdict fails.
 func TestTakeWithAir(t *testing.T) {
 	answers := ""
-	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air", "age.retire": "no cracks",
+	for id, value := range map[string]string{"label.ratings": "dose and barrel 10 bar for air",
+		"age.retire":       "no cracks, dose, barrel and ball 2026",
 		"end-caps":         "caps all seated",
 		"restrictor.gauge": "0.4 mm", "electric.fuses": "2 A", "unasked.guard": "probe of 900 mm does not reach the bore",
 		"seal-guard": "400 mm2, air gets past", "muzzle-admits": "3 mm", "seat-stop": "loaded ten times, 59 mm, 60 mm",

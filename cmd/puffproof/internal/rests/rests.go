@@ -7,7 +7,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -136,17 +135,14 @@ func BuildOf(flat map[string]string, item string) string {
 // buildLength is how many letters of a fingerprint are written: enough that no two builds of a launcher have the same.
 const buildLength = 16
 
-// NewerPart is the newest part of a flattened design, as the key and the day of its making, that an answer to an item rests on and that was
-// made after the day of the answer; "" there is none, or the day is none. Such an answer was given for another part.
-func NewerPart(flat map[string]string, item, date string) (key, made string) {
-	date = strings.TrimSpace(date)
-	if _, err := time.Parse(time.DateOnly, date); err != nil {
-		return "", ""
-	}
+// NewerPart is the newest part of a flattened design that an answer to an item rests on and that was made after the day of the answer, as
+// of finding.NewestAfter. Such an answer was given for another part.
+func NewerPart(flat map[string]string, item, date string) finding.NewerPart {
+	var parts []finding.NewerPart
 	for _, k := range slices.Sorted(maps.Keys(flat)) {
-		if on := flat[k]; strings.HasSuffix(k, ".made_on") && on > max(date, made) && Bears(k, item) {
-			key, made = k, on
+		if strings.HasSuffix(k, ".made_on") && Bears(k, item) {
+			parts = append(parts, finding.NewerPart{Key: k, Made: flat[k]})
 		}
 	}
-	return key, made
+	return finding.NewestAfter(date, parts)
 }

@@ -28,7 +28,6 @@ func TestAnAnswerOlderThanItsPart(t *testing.T) {
 		{finding.ItemTip, "last week", "", ""}, // no answer at all: it is refused for that
 		{finding.ItemTip, "", "", ""},
 	} {
-		key, made := NewerPart(flat, c.item, c.date)
-		assert.Equal(t, []string{c.key, c.made}, []string{key, made}, "%s of %s", c.item, c.date)
+		assert.Equal(t, finding.NewerPart{Key: c.key, Made: c.made}, NewerPart(flat, c.item, c.date), "%s of %s", c.item, c.date)
 	}
 }

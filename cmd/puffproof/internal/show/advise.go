@@ -14,12 +14,16 @@ func AdviseFinding(u quantity.System, a *advise.Answer) (text string, ok bool) {
 	if len(a.Stopped) > 0 {
 		text = "NOT FINISHED: " + u.Text(a.Stopped) + "."
 		if n > 0 {
-			text += " " + Plural(n, "way holds", "ways hold") + " on the model so far"
+			holds, none := Plural(n, "way holds", "ways hold")+" on the model so far", " None reaches the goal."
+			if w := &a.Ways[0]; len(w.Steps) == 0 && len(w.Declarations) == 0 {
+				holds, none = "It holds on the model as it is, and nothing has to change for that", " It does not reach the goal."
+			}
+			text += " " + holds
 			if d := a.Ways[0].Report.Declared; d > 0 {
 				text += " if " + Plural(d, "declaration proves", "declarations prove") + " true"
 			}
 			if text += "."; !a.Reaches {
-				text += " None reaches the goal."
+				text += none
 			}
 		}
 		return text, n > 0 && a.Reaches
