@@ -3,6 +3,7 @@ package checklist
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/drill"
@@ -271,17 +272,31 @@ func jamItem(a *assessment.Assessment) finding.Item {
 		Expect: expect, Asks: finding.JamDrill(wait).Asks, Source: practice}
 }
 
-// loadingItem is the wait before a hand goes to the muzzle.
+// loadingItem is the wait before a hand goes to the muzzle. It asks for a gauge only where one sits on what empties: one on the other side
+// of a shut valve shows nothing of it.
 func loadingItem(a *assessment.Assessment) finding.Item {
 	it := finding.Item{ID: finding.ItemLoadingWait,
 		Title: finding.Words("Load only in state loading, after the wait, by a rammer with a stop"), Verdict: finding.LoadingEmpty,
-		Why: finding.Words("Hands are at the muzzle."),
-		How: finding.Words("The gauge reads zero first; no hand over the bore; look in before " +
-			"each load."), Source: ownRule}
-	if air := a.Loading; len(air.Names) > 0 && !math.IsInf(air.Wait, 1) {
-		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Wait), math.Inf(1))
-		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle",
-			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4))
+		Why: finding.Words("Hands are at the muzzle."), Source: ownRule}
+	air := a.Loading
+	var shown []string
+	for i := range a.Launcher.Volumes {
+		if name := a.Launcher.Volumes[i].Name; i < len(air.Empty) && air.Empty[i] && a.Launcher.GaugeOn(name) != nil {
+			shown = append(shown, name)
+		}
+	}
+	if len(shown) > 0 {
+		it.How = finding.Say("The gauge on %s reads zero first. ", strings.Join(shown, ", "))
+	}
+	wait := finding.Second(math.Ceil(air.Until())).In(finding.Shortest, 4)
+	if unseen := strings.Join(air.Unseen(a.Launcher), ", "); unseen != "" {
+		it.How = it.How.Say("No gauge shows whether %s is empty: wait %s by a clock, and hear its vent begin and end; or fit a gauge on it. ",
+			unseen, wait)
+	}
+	it.How = it.How.And(finding.Words("No hand over the bore; look in before each load."))
+	if len(air.Names) > 0 || len(air.Slow) > 0 {
+		it.Figure = finding.FigureBetween(finding.InSecond, math.Ceil(air.Until()), math.Inf(1))
+		it.Expect = finding.Say("at least %s between the last charge and a hand at the muzzle", wait)
 	}
 	return it
 }

@@ -31,6 +31,18 @@ func TestItemsOfFaultsExpectFigures(t *testing.T) {
 	assert.Contains(t, assessed.Item(t, FaultItems(a), finding.ItemReliefTest).Expect.String(), "full by 1.05 bar",
 		"what a gauge is held against has the digits of its dial")
 	assert.InDelta(t, 13, assessed.Item(t, items, finding.ItemLoadingWait).Figure.Low, 0)
+	waits := func(gauge string, air vent.Loading) string {
+		l := l.Clone()
+		l.Gauges = []launcher.GaugeSpec{{On: gauge, Range: launcher.Exact("", 1e5)}}
+		a := assessed.WithFaults(l)
+		a.Loading = &air
+		return assessed.Item(t, FaultItems(a), finding.ItemLoadingWait).How.String()
+	}
+	vented := vent.Loading{Names: []string{"tank"}, Wait: 12.3, Empty: []bool{true}}
+	assert.Contains(t, waits("elsewhere", vented), "No gauge shows whether tank is empty: wait 13 s by a clock")
+	assert.Contains(t, waits("tank", vented), "The gauge on tank reads zero first.")
+	assert.NotContains(t, waits("tank", vented), "clock")
+	assert.NotContains(t, waits("tank", vent.Loading{Empty: []bool{false}}), "zero", "it is full then")
 	cut := assessed.Item(t, items, finding.ItemSwitchTest).Figure
 	assert.InDelta(t, 0.1e5, cut.Low, 0)
 	assert.InDelta(t, 0.12e5, cut.High, 0)

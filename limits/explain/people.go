@@ -32,9 +32,10 @@ func ofFaults() []text {
 		id:   finding.LoadingEmpty,
 		asks: finding.Words("With hands at the muzzle, how much has to go wrong at once before air gets to them?"),
 		way: finding.Words("Barriers are counted on every way from a volume that holds air to the barrel: a shut valve, a check valve against " +
-			"its direction, or an open vent between. Two are wanted, one of them a shut valve. It also says how long to wait for the vents."),
+			"its direction, or an open vent between that empties its volume within venting.within, by a hole that no grain blocks unseen. Two " +
+			"are wanted, one of them a shut valve. Where a vent or a slow valve has to be waited for, it holds only while people do."),
 		not: always(), source: ownRule,
-		moves: []string{"paths.NAME.open_in", "paths.NAME.kind", "paths.NAME.from", "paths.NAME.to", "paths.NAME.orifice"},
+		moves: []string{"paths.NAME.open_in", "paths.NAME.kind", "paths.NAME.from", "paths.NAME.to", "paths.NAME.orifice", "venting.within"},
 	}}
 }
 

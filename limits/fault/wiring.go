@@ -443,6 +443,9 @@ func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
 	f.consequence = finding.Say("%s; %s is no longer empty while loading: %s, and only the next shut valve keeps that from the barrel",
 		strings.Join(st.moves(f.electric...), "; "), full.volume, holds)
 	f.detected = finding.Words("the gauge, which does not come to zero")
+	if st.Launcher.GaugeOn(full.volume) == nil {
+		f.detected = finding.Say("no hiss of its vent while the clock runs; no gauge shows %s", full.volume)
+	}
 	f.heldBy = finding.ItemLoadingWait
 	if m.runs {
 		full.shut = st.heldShut(m)

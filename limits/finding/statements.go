@@ -176,9 +176,9 @@ var statements = map[string]statement{
 	ControlItem: {say: "the adult is named, tried", with: phrases(`adult, adults, person, loads, loading, load, grid, cover,
 		breech, card, on the card, ball, balls, pens, pen, keeps pens out, keeps, out, day, one, with the people who will do it, in
 		charge`)},
-	ItemLoadingWait: {say: "gauge at zero, then the rammer", with: phrases(`wait, waited, zero, at zero, rammer, rammer with a
-		stop, rammer with stop, stop, used, needle on its pin, no hand over the bore, nobody s hand over the bore, hand, last
-		charge, charge, muzzle, looked in, from the side, half a minute, between`)},
+	ItemLoadingWait: {say: "waited, then the rammer", with: phrases(`wait, waited, clock, by a clock, by the clock, watch, zero, at
+		zero, rammer, rammer with a stop, rammer with stop, stop, used, needle on its pin, no hand over the bore, nobody s hand over
+		the bore, hand, last charge, charge, muzzle, looked in, from the side, half a minute, between`)},
 	ItemClearAllRound: {say: "taped all round, nobody behind", needs: [][]string{{"all round", "all around", "round it", "around",
 		"on all sides",
 		"all sides", "every side", "rear", "also behind", "nobody behind", "both ends"}}, with: phrases(`tape, taped off, roped off,

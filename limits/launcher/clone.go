@@ -30,7 +30,7 @@ func (l *Launcher) withOwnPaths() *Launcher {
 	}
 	c.Supply = copyOf(l.Supply)
 	if c.Supply != nil {
-		c.Supply.Curve = slices.Clone(l.Supply.Curve)
+		c.Supply.Curve, c.Supply.CurveSaid = slices.Clone(l.Supply.Curve), slices.Clone(l.Supply.CurveSaid)
 	}
 	return &c
 }

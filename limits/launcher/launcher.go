@@ -226,7 +226,8 @@ type SupplySpec struct {
 	SourcePressure Band
 	RegulatorBore  Band
 	Curve          []CurvePoint
-	NoiseLevel     Band // A-weighted, 1 m from it [dB]
+	CurveSaid      []CurvePoint // Curve as it was stated, where more counts (package doubt); nil: it counts as stated
+	NoiseLevel     Band         // A-weighted, 1 m from it [dB]
 	RunsIn         pneumatics.StateSet
 	RunsInStated   bool
 

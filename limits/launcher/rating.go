@@ -60,16 +60,22 @@ func (l *Launcher) BarrelFault() VesselPressure {
 }
 
 // Rating is the pressure a part is good for at the hottest temperature [Pa
-// gauge]: its stated rating, for PVC times the water derating factor. What softens early, and what is not known to stay strong, has no
-// table here and takes that one, the steepest of the usual pipe plastics' (common practice, no source). A vessel that names no material
-// is not judged by this: its material is then unknown.
+// gauge]: its stated rating, for PVC times the water derating factor. Another plastic that softens early, and what is not known to stay
+// strong, has no table here and takes that one, the steepest of the usual pipe plastics' (common practice, no source); polycarbonate has
+// its own. A vessel that names no material is not judged by this: its material is then unknown.
 func (l *Launcher) Rating(p Part) (pressure float64, note string) {
 	pressure = p.Rated.Low
 	what := "PVC"
 	switch material.Of(p.Material) {
 	case material.Strong, material.Unnamed:
 		return pressure, ""
-	case material.Soft, material.Never:
+	case material.Tough:
+		f := benchmark.PolycarbonateFactor(l.Hottest())
+		if f == 1 {
+			return pressure, ""
+		}
+		return pressure * f, fmt.Sprintf("derated to %.0f %% for polycarbonate at the hottest temperature", 100*f)
+	case material.Soft, material.Rubber, material.Never:
 		what = "a plastic without a table of its own, as PVC,"
 	case material.Unknown:
 		what = fmt.Sprintf("a material that is not known here (%s), as PVC,", p.Material)

@@ -36,19 +36,24 @@ func TestRatingsCountAtTheirLowEnd(t *testing.T) {
 	limit, _ = l.Rating(p)
 	assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding)
 	// Plexiglass and perspex are acrylic by other names (general knowledge).
-	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA", "plexiglass", "Perspex", "vinyl", "silicone"} {
+	for _, m := range []string{"ABS tube", "clear acrylic", "3D printed PLA", "plexiglass", "Perspex", "vinyl", "silicone",
+		"acetal", "nylon"} {
 		p.Material = m
 		limit, note = l.Rating(p)
 		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s has no table of its own", m)
 		assert.NotEmpty(t, note)
 	}
-	for _, m := range []string{"acetal", "Kanalgrundrohr", "Pappe", "steel-look resin", "carbon fibre", "no steel"} {
+	for _, m := range []string{"PETG", "Kanalgrundrohr", "steel-look resin", "carbon fibre", "no steel"} {
 		p.Material = m
 		limit, note = l.Rating(p)
 		assert.InEpsilon(t, 1.2*sample.Bars, limit, sample.Rounding, "%s is not known to stay strong", m)
 		assert.Contains(t, note, "not known here")
 	}
-	for _, m := range []string{"aluminium", "polycarbonate", "stainless steel"} {
+	p.Material = "polycarbonate" // 22 K above 23 degC, of the 47 K in which it loses three tenths
+	limit, note = l.Rating(p)
+	assert.InEpsilon(t, 3*sample.Bars*(1-0.3*22/47), limit, sample.Rounding)
+	assert.Contains(t, note, "derated to 86 % for polycarbonate")
+	for _, m := range []string{"aluminium", "titanium", "stainless steel"} {
 		p.Material = m
 		limit, _ = l.Rating(p)
 		assert.Equal(t, 3*sample.Bars, limit, m)

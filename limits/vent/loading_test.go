@@ -39,7 +39,7 @@ func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
 	// What does not open, or takes more than an hour, keeps all it has: 1 bar.
 	for name, c := range map[string]struct {
 		change func(l *launcher.Launcher)
-		wait   float64 // [s]; 0: for nothing
+		late   float64 // [s]; 0: nothing comes down too late
 	}{
 		"shut":       {func(l *launcher.Launcher) { l.Paths[1].OpenIn = pneumatics.SetOf(pneumatics.Off) }, 0},
 		"too narrow": {func(l *launcher.Launcher) { l.Paths[1].Flow.Value = launcher.Exact("", 0.03e-3) }, math.Inf(1)},
@@ -49,7 +49,8 @@ func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
 		air = LoadingOf(l, 5000)
 		assert.False(t, air.Empty[0], name)
 		assert.InDelta(t, 1e5, air.Rest[0], 1e-6, name)
-		assert.Equal(t, c.wait, air.Wait, name)
+		assert.Equal(t, c.late, air.LateBy, name)
+		assert.Zero(t, air.Wait, name)
 	}
 
 	// A supply of 0.2 L/s that runs meanwhile, through 3 mm: at rest the hole passes what
@@ -70,6 +71,79 @@ func TestTheWaitWhileLoadingAgainstTheClosedForm(t *testing.T) {
 	l.Supply.Curve = []launcher.CurvePoint{{Gauge: 0, FreeAir: 2e-4}, {Gauge: 2e4, FreeAir: 0}}
 	l.Paths[1].Flow = sample.Orifice(0.1e-3, 0.75)
 	assert.InEpsilon(t, 3e4, LoadingOf(l, 5000).Rest[0], 0.01)
+}
+
+// A vent counts where the volume is down in the time that the design allows, by the closed form of the wait above, and else it is as full
+// as without one; without such a time ten minutes count, the most that may be stated. A hole that a grain blocks counts where a gauge
+// on the volume shows it, or beside another way out.
+func TestAVentCountsInTheTimeAllowed(t *testing.T) {
+	psi := math.Sqrt(1.4) * math.Pow(2/2.4, 3)
+	wait := func(volume, bore float64) float64 {
+		return 0.666567 * volume / (0.75 * launcher.Circle(bore) * psi * math.Sqrt(287.05*293.15))
+	}
+	l := func(volume, bore, within float64, gauge string) *launcher.Launcher {
+		l := exactTank()
+		l.Paths[1].OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+		l.Volumes[0].Volume = launcher.Exact("", volume)
+		l.Paths[1].Flow.Value = launcher.Exact("", bore)
+		l.Venting.Within = launcher.Band{Set: within > 0, Nominal: within, Low: within, High: within}
+		l.Gauges[0].On = gauge
+		return l
+	}
+	const target = 0.1 * 101325
+	for _, c := range []struct {
+		name                 string
+		volume, bore, within float64 // [m3], [m], [s]
+		gauge                string
+		empty                bool
+	}{
+		{"in time", 2e-3, 1.2e-3, 1.01 * wait(2e-3, 1.2e-3), "tank", true},
+		{"too late", 2e-3, 1.2e-3, 0.99 * wait(2e-3, 1.2e-3), "tank", false},
+		{"nobody says how long, nine minutes", 540 / wait(1, 1.2e-3), 1.2e-3, 0, "tank", true},
+		{"nobody says how long, eleven minutes", 660 / wait(1, 1.2e-3), 1.2e-3, 0, "tank", false},
+		{"a fine hole", 5e-5, 0.49e-3, 60, "elsewhere", false},
+		{"a fine hole, a gauge", 5e-5, 0.49e-3, 60, "tank", true},
+		{"a hole that is fine enough", 5e-5, 0.5e-3, 60, "elsewhere", true},
+	} {
+		air := LoadingOf(l(c.volume, c.bore, c.within, c.gauge), target)
+		assert.Equal(t, []bool{c.empty}, air.Empty, c.name)
+		rest, late := 1e5, []string{"tank"}
+		if c.empty {
+			rest, late = 0, nil
+		}
+		assert.InDelta(t, rest, air.Rest[0], 1e-6, c.name)
+		assert.Equal(t, late, air.Late, c.name)
+		assert.Equal(t, c.empty, air.Wait > 0, c.name)
+		assert.Equal(t, c.bore < FinestWayOut && !c.empty, len(air.Fine) > 0, c.name)
+		assert.Equal(t, c.empty && c.gauge != "tank", len(air.Unseen(l(c.volume, c.bore, c.within, c.gauge))) > 0, c.name)
+	}
+	two := l(5e-5, 0.4e-3, 60, "elsewhere")
+	two.Paths = append(two.Paths, launcher.PathSpec{Name: "wide", From: "tank", To: "atmosphere", Kind: pneumatics.Orifice,
+		Flow: sample.Orifice(0.6e-3, 0.75)})
+	air := LoadingOf(two, target)
+	assert.True(t, air.Empty[0])
+	assert.Empty(t, air.Fine)
+	assert.InEpsilon(t, wait(5e-5, 0.6e-3), air.Wait, 1e-3, "the fine one does not count, as above")
+}
+
+// A valve that is shut while loading is a barrier once it is shut: the slow end of its closing time is waited for, of one that is open
+// then, that never opens, or that is shut in a moment none is.
+func TestABarrierIsShutAfterItsClosingTime(t *testing.T) {
+	for _, c := range []struct {
+		open   pneumatics.StateSet
+		closes float64 // [s]
+		shuts  float64
+	}{
+		{pneumatics.SetOf(pneumatics.Firing), 4.6, 4.6}, {pneumatics.SetOf(pneumatics.Firing), Moment, 0}, {0, 4.6, 0},
+		{pneumatics.SetOf(pneumatics.Firing, pneumatics.Loading), 4.6, 0},
+	} {
+		l := exactTank()
+		l.Paths[0].OpenIn, l.Paths[0].ClosingTime = c.open, sample.Between("", 0.1, c.closes)
+		air := LoadingOf(l, 5000)
+		assert.Equal(t, c.shuts, air.Shuts)
+		assert.Equal(t, c.shuts > 0, len(air.Slow) > 0)
+		assert.Equal(t, c.shuts, air.Until(), "nothing empties")
+	}
 }
 
 // Only loading lasts long enough for a vent to count, and of air that was not computed

@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -32,7 +33,8 @@ func TestWhatAHandEmptiesIsConditional(t *testing.T) {
 			if id == finding.VentShutdown {
 				assert.Equal(t, by, slices.Contains(v.Items, finding.ItemVentByHand), "%s, %s: %s", name, id, v.Why.String())
 			} else {
-				assert.Equal(t, by, v.Status == finding.Conditional, "%s, %s", name, id)
+				assert.Equal(t, by, strings.Contains(v.Condition.String(), "turns by hand"), "%s, %s", name, id)
+				assert.Equal(t, []string{finding.ItemLoadingWait}, v.Items, "it has to empty")
 			}
 		}
 	}

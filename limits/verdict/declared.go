@@ -7,6 +7,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // bearing is what the verdicts on a kind of declared key rest on it, and the item of the
@@ -107,6 +108,40 @@ func computed() []string {
 	panic("verdict: what the supply bears on is not listed")
 }
 
+// beforeAShot are the verdicts on pressures that are there before any shot, and on ratings, gauges and vessels: they read the launcher's
+// Overcharge, ReadyHigh, Gaps, VesselPressures and Parts, where a barrel that is shut off until it fires is no part of the circuit.
+// TestPressuresBeforeAShotKnowNoProjectile moves what they do not read.
+var beforeAShot = [...]string{finding.VesselRating, finding.ReliefRating, finding.ReliefCapacity, finding.LadderOrder, finding.HeatSoak,
+	finding.GaugeRange, finding.StoredEnergy, finding.ValveDifferential}
+
+// ofShotAlone tells that a verdict is one of those and a key says what flies, what it flies out of, or where to, and nothing of the
+// pressures before. Where something leads into the barrel before it fires, or by a hose whose air rushes in behind what sticks there, it
+// does.
+func ofShotAlone(l *launcher.Launcher, id, key string) bool {
+	table, name, _ := strings.Cut(key, ".")
+	switch {
+	case !slices.Contains(beforeAShot[:], id):
+		return false
+	case table == "barrel" && id == finding.VesselRating: // the wave of the valve is thrown back the higher the narrower the bore is
+		return false
+	case table == "projectile", table == "mount", table == "event":
+	case table != "barrel" || !slices.Contains([]string{"bore", "travel", "dead_volume", "tube_outer_diameter", "tube_inner_diameter",
+		"engagement"}, name):
+		return false
+	}
+	for i := range l.Paths {
+		p := &l.Paths[i]
+		if p.From != "barrel" && p.To != "barrel" || p.From == "atmosphere" || p.To == "atmosphere" {
+			continue
+		}
+		shut := (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.OpenIn == pneumatics.SetOf(pneumatics.Firing)
+		if !shut || p.Hose != nil || p.Way != launcher.OnlyWay {
+			return false
+		}
+	}
+	return true
+}
+
 // holdsIfNarrow makes a verdict that holds, and is computed from a tolerance which nothing of its origin gives, one that holds only if it
 // is as narrow as that. A tolerance is a claim like any other: without it the worst case is no worse than the middle.
 func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
@@ -116,7 +151,7 @@ func holdsIfNarrow(l *launcher.Launcher, v *finding.Verdict) {
 	var keys, items []string
 	for _, n := range l.Narrow {
 		item, bears := bearsOn(n.Key, v.ID)
-		if !bears || slices.Contains(l.Declared, n.Key) {
+		if !bears || slices.Contains(l.Declared, n.Key) || ofShotAlone(l, v.ID, n.Key) {
 			continue
 		}
 		keys = append(keys, n.Key)

@@ -66,6 +66,11 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Words("The projectile is wider than its bore: taken as soft foam that is squeezed in, without a gap. What "+
 			"holds it, breakaway_force and sliding_force, is then worth measuring in this bore."))
 	}
+	if _, at, other := doubt.OtherCurve(l); other {
+		out = append(out, finding.Say("supply.curve falls at %s to less than a third of what the straight line from free_air to dead_head has "+
+			"there, as no such source does (common practice, no source): the more of both counts. One of the three is a slip: state "+
+			"as dead_head what the gauge comes to with everything shut.", finding.Bar(at)))
+	}
 	if stated, left, other := doubt.OtherClearance(l); other {
 		out = append(out, finding.Say("projectile.clearance says %s, and the two diameters leave %s: the smallest of both counts too. One "+
 			"of the three is a slip; clearance is the difference of the diameters, twice the gap on one side.",

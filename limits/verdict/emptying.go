@@ -2,10 +2,12 @@ package verdict
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
 	"puffproof/pneumatics"
 )
@@ -88,6 +90,14 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 	if kind == vent.Shutdown && v.Status == finding.Pass { // without power the supply stands still
 		emptyWithoutSupply(v, a.Emptying.RunsOn)
 		emptiedByHand(v, a.Emptying.ByHand)
+	}
+	atHands := func(p vent.BarrelPush) bool {
+		return p.Kind == kind && p.From == pneumatics.Loading && !slices.ContainsFunc(a.Launcher.Paths, func(s launcher.PathSpec) bool {
+			return s.Name == p.Path && (s.From == "atmosphere" || s.To == "atmosphere") // it lets air out of the barrel, and none in
+		})
+	}
+	if a.Loading != nil && v.Holds() && slices.ContainsFunc(a.Emptying.Pushes, atHands) && restsOnAVent(a) {
+		afterTheWait(a, v) // nothing is pushed out by what its vent has let go before
 	}
 }
 

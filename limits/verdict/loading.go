@@ -30,6 +30,9 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 			v.Why = v.Why.And(restWords(a, volume))
 			v.Advice = finding.Words("A vent that is open in state loading on the volume before the firing valve (open_in with \"loading\"), " +
 				"and a shut valve before it.")
+			if len(a.Loading.Late) > 0 {
+				v.Advice = finding.Say("A wider vent on %s: puffproof vent --size says which empties it in time.", strings.Join(a.Loading.Late, ", "))
+			}
 		}
 	case g.LeastShut() < 1:
 		v.JudgeLower(1, wanted)
@@ -43,11 +46,55 @@ func loadingEmpty(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Why = v.Why.And(waitWords(a.Loading))
-	if names := turnedToLoad(a.Launcher); len(names) > 0 && v.Status == finding.Pass {
-		v.HoldsWhile(finding.Say("who loads first turns by hand what has to stand otherwise while loading (%s), and reads the gauge",
-			strings.Join(names, ", ")),
-			finding.ItemLoadingWait)
+	if v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) {
+		afterTheWait(a, v)
 	}
+	if names := turnedToLoad(a.Launcher); len(names) > 0 && v.Holds() {
+		alsoWhile(v, finding.Say("who loads first turns by hand what has to stand otherwise while loading (%s)%s", strings.Join(names, ", "),
+			readsGauge(a.Launcher, a.Loading)), []string{finding.ItemLoadingWait})
+	}
+}
+
+// restsOnAVent tells that less than two shut valves stand between some volume and the barrel while loading, were none of them empty: then
+// it is a vent that keeps its air from the hands at the muzzle.
+func restsOnAVent(a *assessment.Assessment) bool {
+	_, barriers, _, _ := vent.NewLoadingGraph(a.Launcher, &vent.Loading{Empty: make([]bool, len(a.Loading.Empty))}).Weakest()
+	return barriers < 2
+}
+
+// afterTheWait makes what holds by a vent that is open while loading hold only while people wait for it; where nobody knows how long that
+// is, or how long they would, it is unknown.
+func afterTheWait(a *assessment.Assessment, v *finding.Verdict) {
+	switch air := a.Loading; {
+	case !air.Known:
+		v.Unknown(finding.Words("how high it may be filled is not known, and so not how long its vent takes before a hand may go to the muzzle"))
+	case !(air.Until() > vent.Moment):
+	case math.IsNaN(vent.TimeAllowed(a.Launcher)):
+		v.Unknown(finding.Say("missing: %s: how long does whoever loads wait for the vent", finding.KeyAs("venting.within", "[venting] within")))
+	default:
+		after := "charge"
+		if len(air.Slow) > 0 {
+			after = "charge or shot"
+		}
+		alsoWhile(v, finding.Say("no hand goes to the muzzle within %s of the last "+after+"%s",
+			finding.Second(math.Ceil(air.Until())).In(finding.Shortest, 4), byTheClock(a.Launcher, air)), []string{finding.ItemLoadingWait})
+	}
+}
+
+// byTheClock says that a clock alone tells the wait, for no gauge shows what empties; nil: one does.
+func byTheClock(l *launcher.Launcher, air *vent.Loading) finding.Text {
+	if names := air.Unseen(l); len(names) > 0 {
+		return finding.Say(", by a clock: no gauge shows %s", strings.Join(names, ", "))
+	}
+	return nil
+}
+
+// readsGauge is what shows that the volumes which empty while loading have; nil: they have no gauge.
+func readsGauge(l *launcher.Launcher, air *vent.Loading) finding.Text {
+	if len(air.Unseen(l)) > 0 {
+		return nil
+	}
+	return finding.Words(", and reads the gauge")
 }
 
 // turnedToLoad names the hand valves that have another position while loading than while it is charged or armed.
@@ -80,15 +127,26 @@ func barrierWords(shut float64, vented bool) string {
 	return s
 }
 
-// waitWords says how long the vents of state loading take.
-func waitWords(air *vent.Loading) finding.Text {
-	names := strings.Join(air.Names, ", ")
-	switch {
-	case names == "":
-		return nil
-	case math.IsInf(air.Wait, 1):
-		return finding.Say("; %s does not get to the target", names)
+// waitWords says how long the vents of state loading take, and which take too long to count.
+func waitWords(air *vent.Loading) (out finding.Text) {
+	if names := strings.Join(air.Names, ", "); names != "" {
+		out = finding.Say("; wait %s after the last charge: %s empties that long",
+			finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4), names)
 	}
-	return finding.Say("; wait %s after the last charge: %s empties that long",
-		finding.Second(math.Ceil(air.Wait)).In(finding.Shortest, 4), names)
+	if len(air.Slow) > 0 {
+		out = out.Say("; shut only after %s: %s", finding.Second(air.Shuts), strings.Join(air.Slow, ", "))
+	}
+	late := strings.Join(air.Late, ", ")
+	switch {
+	case late == "":
+	case len(air.Fine) > 0:
+		out = out.Say("; %s counts as full: it would empty by %s alone, which is finer than %s and a grain blocks, and no gauge shows that", late,
+			strings.Join(air.Fine, ", "), finding.Millimetre(vent.FinestWayOut))
+	case math.IsInf(air.LateBy, 1):
+		out = out.Say("; %s does not get to the target", late)
+	default:
+		out = out.Say("; %s counts as full: it takes %s to empty, longer than anybody waits (venting.within)", late,
+			finding.Second(math.Ceil(air.LateBy)).In(finding.Shortest, 4))
+	}
+	return out
 }

@@ -117,6 +117,10 @@ func shotUnasked(a *assessment.Assessment, v *finding.Verdict) {
 		unlessWetOrFrozen(a, v)
 	}
 	neverBySlowness(a, v)
+	// What shoots with hands at the muzzle counts what the vent has left, and what is shut.
+	if a.Loading != nil && v.Holds() && (restsOnAVent(a) || len(a.Loading.Slow) > 0) {
+		afterTheWait(a, v)
+	}
 }
 
 // unlessWetOrFrozen lets the verdict hold only while the items are kept up that keep a projectile which is wet, or which ice holds, from

@@ -88,7 +88,7 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 			bad = append(bad, p.Name+" (rated_for_gas = false)")
 		case p.ForGas == launcher.Unanswered:
 			bad = append(bad, p.Name+" (no answer to rated_for_gas counts as no)")
-		case material.Of(p.Material) == material.Unknown:
+		case !material.Of(p.Material).ForGas():
 			foreign = append(foreign, finding.Key(p.Name+".material").Say(" (%s)", p.Material))
 		}
 	}
@@ -97,13 +97,14 @@ func vesselMaterial(a *assessment.Assessment, v *finding.Verdict) {
 	case len(bad) > 0:
 		v.Why = finding.Words("not for compressed gas: " + strings.Join(bad, ", "))
 		v.Advice = finding.Words("Use vessels and tube whose maker rates them for compressed air, with the document at hand. " +
-			"Water pipe bursts into splinters.")
+			"Water pipe and acrylic burst into splinters; nobody rates a part for gas that is printed layer by layer, and PLA softens in a hot car.")
 	case len(missing) > 0:
 		v.Unknown(finding.Say("missing: %s", finding.Join(missing, ", ")))
 	case len(foreign) > 0:
 		v.Unknown(finding.Say("no material that is known here: %s", finding.Join(foreign, ", ")))
-		v.Advice = finding.Words("Known are " + material.Known() + ", with what is usual beside them (\"stainless steel, welded\"). What is " +
-			"none of them is a plastic at best: call it one (\"acetal, a plastic\"), and its rating is derated at the hottest temperature.")
+		v.Advice = finding.Words("Known are " + material.Known() + ", with what is usual beside them (\"stainless steel, welded\"); and of " +
+			"plastics, derated at the hottest temperature, those that makers rate for air: " + material.KnownPlastics() + ". Another part, or " +
+			"what its plate says it is.")
 	default:
 		v.Why = finding.Words("every part is declared as rated for gas; the labels are items to confirm")
 	}

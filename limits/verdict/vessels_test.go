@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +12,7 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/material"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -79,19 +81,23 @@ func TestVesselMaterial(t *testing.T) {
 	assert.Equal(t, finding.Pass, tank("steel", launcher.Yes).Status)
 	assert.Equal(t, finding.Pass, tank("aluminium", launcher.Yes).Status)
 	for _, m := range []string{"PVC", "cPVC", "PVC-U, grey", "drain pipe", "HT waste pipe", "polyvinyl chloride", "orange KG pipe", "HT-Rohr",
-		"wood and glue", "plywood", "paper tube"} {
+		"wood and glue", "plywood", "paper tube", "3D printed PLA", "PLA", "printed nylon", "acrylic", "Pappe", "steel with acrylic ends"} {
 		v := tank(m, launcher.Yes)
 		assert.Equal(t, finding.Fail, v.Status, "%s whatever is printed on it", m)
 		assert.Equal(t, 1.0, *v.Value)
 	}
-	for _, m := range []string{"acetal", "Kanalgrundrohr", "Pappe", "Einmachglas", "steel-look resin"} {
+	for _, m := range []string{"PETG", "Kanalgrundrohr", "Einmachglas", "steel-look resin", "steel-reinforced rubber", "rubber hose",
+		"pot metal"} {
 		v := tank(m, launcher.Yes)
 		assert.Equal(t, finding.Unknown, v.Status, "%s is no word that is known", m)
 		assert.Contains(t, v.Why.String(), "volumes.tank.material")
 		assert.Contains(t, v.Advice.String(), "stainless")
 		assert.Equal(t, finding.Fail, tank(m, launcher.No).Status, m)
 	}
-	assert.Equal(t, finding.Pass, tank("acetal, a plastic", launcher.Yes).Status, "derated")
+	for _, known := range append(strings.Split(material.Known(), ", "), strings.Split(material.KnownPlastics(), ", ")...) {
+		assert.Equal(t, finding.Pass, tank(known, launcher.Yes).Status, "%s is what people are told to choose from", known)
+		assert.Contains(t, tank("PETG", launcher.Yes).Advice.String(), known)
+	}
 	assert.Equal(t, finding.Fail, tank("steel", launcher.No).Status)
 	assert.Equal(t, finding.Fail, tank("steel", launcher.Unanswered).Status, "no answer counts as no")
 	for _, m := range []string{"", "unknown", "dunno", "not known", "?", "plastic", " Metal "} {

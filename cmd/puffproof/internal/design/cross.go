@@ -222,6 +222,7 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	doubt.DeadVolume(l)
 	doubt.Friction(l)
 	doubt.Mass(l)
+	doubt.Curve(l)
 	doubt.Print(l)
 	if r.Sound() { // a path that leads nowhere has no bore
 		doubt.Flow(l)

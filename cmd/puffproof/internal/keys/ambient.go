@@ -88,8 +88,8 @@ func ratingKeys(table string) []Key {
 		{Table: table, Name: "rated_for_gas", Synonyms: []string{"gas_rated", "for_gas"}, Kind: Answer, Missing: "unknown, which counts as no",
 			Example: `true`, Teach: "true only if a document of the maker says that the rating holds for air or gas."},
 		{Table: table, Name: "material", Kind: Text, Missing: "its verdicts are unknown", Example: `"steel"`, Teach: "What it is made of, as " +
-			"on the plate: steel, aluminium, PVC pipe. A word that is not known here leaves its verdict unknown; a plastic is derated in " +
-			"the heat. Plastic pipe that is not rated for gas is not a pressure vessel."},
+			"on the plate: steel, aluminium, polycarbonate, PVC pipe. A word that is not known here leaves its verdict unknown; a plastic is " +
+			"derated in the heat. No plastic pipe that is not rated for gas, no acrylic and no printed part is a pressure vessel."},
 		{Table: table, Name: "proof_test", Synonyms: []string{"test", "hydro_test", "pressure_test"}, Kind: Text, Missing: "none recorded",
 			Example: `"15 bar, water, 2026-03-01, two initials"`,
 			Teach:   "For home-made parts: pressure, medium, date, who. With water only, never with air.", Refuses: byGas},
