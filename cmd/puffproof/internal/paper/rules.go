@@ -26,8 +26,8 @@ func (b *builder) rules() {
 	}
 	items := []any{
 		"One adult is in charge, keeps the key and the stop, and has no other task. Only that adult fires.",
-		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading and the gauge read " +
-			"first.",
+		"Only that adult, or a person named here, loads: ________. Loading is done with the launcher switched to loading, the gauge read " +
+			"first, and the wait of the checks (loading.wait) kept: a gauge shows only the vessel that it sits on.",
 		"Load one dry projectile of the stated kind. Before each load, from the side and with a light: " + b.emptyBarrel() +
 			". Never load anything else.",
 		b.distanceRule(),
