@@ -109,21 +109,21 @@ func TestACurveEndsAtTheDeadHead(t *testing.T) {
 	assert.Empty(t, problems)
 }
 
-// A delivery curve that falls to nearly nothing at a fraction of the dead head counts no less than the straight line from 3 L/min to 0.22
-// bar, which has 2.318 L/min at 0.05 bar, by hand; and the note says so. A curve as diaphragm pumps have counts as it is.
+// A delivery curve that falls to nearly nothing at a fraction of the dead head counts no less than the straight line from 6 L/min to 0.22
+// bar, which has 4.636 L/min at 0.05 bar, by hand; and the note says so. A curve as diaphragm pumps have counts as it is.
 func TestACurveThatFallsAtOnceMakesNothingMilder(t *testing.T) {
 	with := func(point string) (*launcher.Launcher, string) {
 		l := read(t, exampleWith(t, "rocket", "dead_head", `dead_head = "0.22 bar ± 0.02 bar, measured"`+
-			"\ncurve = [[\"0 bar\", \"3 L/min\"], "+point+"]"))
+			"\ncurve = [[\"0 bar\", \"6 L/min\"], "+point+"]"))
 		return l, finding.Notes(verdict.DesignNotes(&assessment.Assessment{Launcher: l})...).String()
 	}
 	l, notes := with(`["0.05 bar", "0.01 L/min"]`)
 	require.Len(t, l.Supply.Curve, 3)
-	assert.InDelta(t, 2.318, 60000*l.Supply.Curve[1].FreeAir, 5e-4, "digits")
+	assert.InDelta(t, 4.636, 60000*l.Supply.Curve[1].FreeAir, 5e-4, "digits")
 	assert.InDelta(t, 0.22e5, l.Supply.Curve[2].Gauge, 1e-6)
 	assert.Contains(t, notes, "supply.curve falls at 0.050 bar to less than a third")
-	l, notes = with(`["0.11 bar", "1.2 L/min"]`)
-	assert.InDelta(t, 1.2, 60000*l.Supply.Curve[1].FreeAir, 1e-9)
+	l, notes = with(`["0.11 bar", "2.4 L/min"]`)
+	assert.InDelta(t, 2.4, 60000*l.Supply.Curve[1].FreeAir, 1e-9)
 	assert.NotContains(t, notes, "supply.curve")
 }
 
