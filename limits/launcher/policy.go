@@ -111,8 +111,9 @@ func (l EnergyLimits) AreaApplies(energy float64) bool { return !(energy <= l.Fl
 
 // LimitsOf gives the energy limits of a design: its policy's for its tip, or the
 // builder's own where they are stricter (the low end of their band counts). An
-// own limit looser than the policy's, or not above zero, is an error, as is an
-// unknown policy; all of them are reported at once.
+// own limit looser than the policy's is a *LooseLimit, one not above zero an error, as is an
+// unknown policy; all of them are reported at once. Of a tip that a press test may still prove, the
+// own total may be up to what it would have then; until then the policy's stays.
 func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	policy, err := policyNamed(spec.Policy)
 	if err != nil {
@@ -137,9 +138,13 @@ func LimitsOf(spec LimitsSpec, p ProjectileSpec) (EnergyLimits, error) {
 	case tip == RigidTip && !p.TipStated:
 		limits.Total.Caveat = limits.Total.Caveat.And(finding.Words("; no tip is declared, so it counts as rigid"))
 	}
+	most := limits.Total.Value
+	if tip == UnprovedTip {
+		most = policy.TotalResilient.Value
+	}
 	err = errors.Join(
-		limits.Total.stricter(spec.TotalEnergy, policy.Name),
-		limits.Area.stricter(spec.AreaEnergy, policy.Name),
+		limits.Total.stricter(spec.TotalEnergy, most, policy.Name),
+		limits.Area.stricter(spec.AreaEnergy, limits.Area.Value, policy.Name),
 	)
 	if err != nil {
 		return EnergyLimits{}, err
@@ -151,16 +156,31 @@ func limitFrom(b benchmark.Benchmark, unit finding.Quantity) EnergyLimit {
 	return EnergyLimit{Value: b.Value, Unit: unit, Source: b.Source(), Caveat: finding.Words(b.Caveat), Own: No}
 }
 
-// stricter takes the builder's own limit in place of the policy's.
-func (l *EnergyLimit) stricter(own Band, policy string) error {
+// LooseLimit is an own limit above the most that its policy allows the tip [J] or [J/m2].
+type LooseLimit struct {
+	Key       string
+	Own, Most float64
+	Unit      finding.Quantity
+	Policy    string
+}
+
+// Error says what is allowed.
+func (e *LooseLimit) Error() string {
+	return fmt.Sprintf("%s is %g %s, looser than the %g %s of the policy %q for this tip; state at most that, or leave it out",
+		e.Key, e.Own, e.Unit, e.Most, e.Unit, e.Policy)
+}
+
+// stricter takes the builder's own limit, at most most, in place of the policy's.
+func (l *EnergyLimit) stricter(own Band, most float64, policy string) error {
 	switch {
 	case !own.Set:
 		return nil
 	case !(own.Low > 0):
 		return fmt.Errorf("%s is %g %s; a limit must be above zero", own.Key, own.Low, l.Unit)
-	case own.Nominal > l.Value:
-		return fmt.Errorf("%s is %g %s, looser than the %g %s of the policy %q for this tip; state at most that, or leave it out",
-			own.Key, own.Nominal, l.Unit, l.Value, l.Unit, policy)
+	case own.Nominal > most:
+		return &LooseLimit{own.Key, own.Nominal, most, l.Unit, policy}
+	case own.Low > l.Value:
+		return nil
 	}
 	l.Caveat = finding.Say("stricter than the %g %s of the policy %q; %s", l.Value, l.Unit, policy, l.Caveat)
 	l.Source = "the builder's own limit, " + own.Key + "; the policy's: " + l.Source

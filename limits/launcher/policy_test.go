@@ -98,6 +98,15 @@ func TestOwnLimits(t *testing.T) {
 		"state at most that, or leave it out")
 	assert.Contains(t, err.Error(), `limits.area_energy is 2000 J/m2, looser than the 1600 J/m2`)
 
+	// What a press test may still prove is the builder's to want; until it is on record nothing above the rigid figure applies.
+	unproved := launcher.ProjectileSpec{TipStated: true, Resilient: true}
+	l, err = launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: launcher.Exact("limits.total_energy", 0.3)}, unproved)
+	require.NoError(t, err)
+	assert.Equal(t, 0.08, l.Total.Value)
+	assert.Equal(t, launcher.No, l.Total.Own)
+	_, err = launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: launcher.Exact("limits.total_energy", 0.6)}, unproved)
+	require.ErrorContains(t, err, "looser than the 0.5 J")
+
 	_, err = launcher.LimitsOf(launcher.LimitsSpec{Policy: "published", AreaEnergy: launcher.Exact("limits.area_energy", 2000)}, resilient)
 	assert.NoError(t, err)
 	_, err = launcher.LimitsOf(launcher.LimitsSpec{TotalEnergy: launcher.Exact("limits.total_energy", 0)}, resilient)
