@@ -40,7 +40,7 @@ func Bleeds(l *launcher.Launcher) (paths []string, gap, through bool) {
 // Jam is what to do about a projectile that is stuck, for this launcher: first the air out, then the projectile,
 // each with nobody in line (common practice, no source).
 func Jam(l *launcher.Launcher) finding.Text {
-	t := finding.Words("Nobody in line with the barrel, before it or behind. Off, the plug out")
+	t := finding.Words("Nobody in line with the barrel, before it or behind. " + off(l))
 	if hand := HandVents(l); len(hand) > 0 {
 		t = t.Say("; from the side, open by hand: %s", finding.Join(finding.AllWords(hand), ", "))
 	}

@@ -102,14 +102,6 @@ func (b *builder) jamLine() string {
 	return b.text(drill.Jam(b.in.Launcher))
 }
 
-// stopLine is what the stop word means.
-func (b *builder) stopLine() string {
-	if b.hasGauge() {
-		return "Anyone may call STOP. Hand off. Key out. Launcher off. Gauge to zero. Then people move."
-	}
-	return "Anyone may call STOP. Hand off. Key out. Launcher off. Nobody goes near: there is no gauge."
-}
-
 // tooNear names who stands, as the design states it, where a projectile can come
 // down.
 func (b *builder) tooNear() string {

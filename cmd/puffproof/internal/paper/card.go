@@ -9,6 +9,7 @@ import (
 	"puffproof/cmd/puffproof/internal/figure"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/drill"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -76,7 +77,7 @@ func (b *builder) cardWrong() {
 	b.say("This card gives no pressure on purpose: none is allowed. Mend what the safety file names, then make the card again.")
 	b.add(document.Heading{Level: 2, Text: "Still filled? Empty it", ID: "empty"})
 	b.list(
-		"Everybody away from the muzzle and behind the launcher. Eye protection on. Key out, launcher off, pump unplugged.",
+		"Everybody away from the muzzle and behind the launcher. Eye protection on."+drill.Off(b.in.Launcher),
 		b.emptyingLine(),
 		"A tag on it: DO NOT FILL. Nobody carries it, opens it or works on it before "+b.zeroSign()+".")
 }
@@ -117,22 +118,14 @@ func reliefName(name string) string {
 func (b *builder) cardChecks() {
 	b.add(document.Heading{Level: 2, Text: "Before use", ID: "before-use"})
 	items := []any{
-		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". Guard, stop, key and clips in place.",
+		b.gaugeFirst() + "From the side, with a light: " + b.emptyBarrel() + ". " + drill.InPlace(b.in.Launcher),
 		b.weighed() + "Projectiles dry, soft, whole, counted. Nothing else near the muzzle.",
-		"Filled once with nobody near: " + b.stopsWords() + " If not: stop, do not use.",
+		drill.Filled(b.in.Launcher) + " If not: stop, do not use.",
 	}
 	if b.hasRelief() { // before it is emptied: without pressure none blows
 		items = append(items, "Still filled, from the side: relief valve lifted, where it has a ring or a lever: it blows and shuts.")
 	}
 	b.boxes(append(items, b.ventLine(), "Eye protection on. "+b.distanceLine())...)
-}
-
-// stopsWords says what a filling is to show.
-func (b *builder) stopsWords() string {
-	if b.in.Launcher.Stops() == launcher.StopDeadHead {
-		return "the gauge comes to rest between the figures above, the pump still on."
-	}
-	return "the pump stops between the figures above."
 }
 
 func (b *builder) gaugeFirst() string {
@@ -150,14 +143,14 @@ func (b *builder) ventLine() string {
 	case math.IsInf(slow, 1):
 		return "It does not empty by itself without power: do not use."
 	case !ok:
-		return "Key out while filled: write down how long the gauge takes to fall to its lowest, ______ s."
+		return "Filled, then " + drill.CutOff(b.in.Launcher) + ": write down how long the gauge takes to fall to its lowest, ______ s."
 	}
 	when := b.in.seconds(slow)
 	if slow >= 1 {
 		when = "after " + when + " at the latest"
 	}
-	return fmt.Sprintf("Filled as above, armed, nothing loaded, then key out: %s or less on every gauge %s. Later than that: do "+
-		"not use.", b.in.Units.Near(quantity.Gauge, b.in.Vent.Target), when)
+	return fmt.Sprintf("Filled as above, armed, nothing loaded, then %s: %s or less on every gauge %s. Later than that: do "+
+		"not use.", drill.CutOff(b.in.Launcher), b.in.Units.Near(quantity.Gauge, b.in.Vent.Target), when)
 }
 
 func (b *builder) distanceLine() string {
@@ -177,14 +170,14 @@ func (b *builder) distanceLine() string {
 
 func (b *builder) cardStop(d *document.Document) {
 	b.add(document.Heading{Level: 2, Text: "STOP", ID: "stop"})
-	b.say(document.AsStrong(b.stopLine()))
+	b.say(document.AsStrong(drill.Stop(b.in.Launcher)))
 	b.add(document.Heading{Level: 2, Text: "Stuck", ID: "stuck"})
 	b.say(b.jamLine())
 	emergency := document.Field{Label: "Emergency, first aid (telephone)", Value: nil}
 	if d.Tone == show.Bad { // nobody fires it, nobody loads it
 		b.add(document.Form{Fields: []document.Field{emergency}})
 	} else {
-		b.add(document.Form{Fields: []document.Field{{Label: "Holds the key, may fire", Value: optional(b.in.Launcher.InCharge)},
+		b.add(document.Form{Fields: []document.Field{{Label: drill.MayFire(b.in.Launcher), Value: optional(b.in.Launcher.InCharge)},
 			{Label: "May load", Value: nil}, emergency}})
 	}
 	b.tell(show.Faint, "Never load anything but the projectile. Figures are benchmarks, used voluntarily; local "+

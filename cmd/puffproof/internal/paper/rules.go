@@ -6,6 +6,7 @@ import (
 	"puffproof/cmd/puffproof/internal/document"
 	"puffproof/cmd/puffproof/internal/quantity"
 	"puffproof/cmd/puffproof/internal/show"
+	"puffproof/limits/drill"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -44,7 +45,7 @@ func (b *builder) rules() {
 		items = append(items, "Nobody younger than "+in.asStated(quantity.Age, e.Youngest.Nominal)+" near it.")
 	}
 	items = append(items, "Projectiles are collected by adults only, after the stop word, and counted.",
-		"Stop word: "+b.stopLine(), "A projectile is stuck: "+b.jamLine(),
+		"Stop word: "+drill.Stop(b.in.Launcher), "A projectile is stuck: "+b.jamLine(),
 		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day. Name the first-aider: ________.",
 		"It ends the day: a failed check before use, a projectile that flies oddly, an air leak, a part that came loose, a rule "+
 			"that was broken twice.")
@@ -80,7 +81,7 @@ func (b *builder) noRules() {
 	b.list(
 		"Nobody fills it, nobody loads it. A tag on it says so.",
 		"Still filled: "+b.emptyingLine(),
-		"Stop word: "+b.stopLine(),
+		"Stop word: "+drill.Stop(b.in.Launcher),
 		"A projectile is stuck: "+b.jamLine(),
 		"First aid: a hit eye is covered, not rubbed, and goes to a doctor the same day.")
 }
