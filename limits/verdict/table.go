@@ -44,6 +44,7 @@ func (q *Question) of(a *assessment.Assessment) finding.Verdict {
 	holdsIfDirect(a.Launcher, &v)
 	holdsIfStopped(a.Launcher, &v)
 	holdsIfTrue(a.Launcher, &v)
+	holdsIfFilledSo(a.Launcher, &v)
 	holdsIfNarrow(a.Launcher, &v)
 	return v
 }

@@ -19,7 +19,7 @@ func (r *reader) control(root *toml.Table) *control.Wiring {
 	for _, s := range r.named(root, "control", mostControl) {
 		p := control.Part{Name: s.path[len("control."):], Kind: control.Kind(slices.Index(keys.ControlKinds(), s.selected)),
 			ClosedIn: s.states["closed_in"], Moves: s.lists["moves"], Rating: s.band("rating").High, Least: s.band("rating").Low,
-			Wire: s.band("wire_rating").Low}
+			Wire: s.wire()}
 		for _, text := range s.lists["through"] {
 			step, err := control.ParseStep(text)
 			if err != nil {

@@ -65,9 +65,10 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 			mean := sp.Curve[0].FreeAir
 			f = launcher.Band{Set: true, Low: mean / launcher.UnstatedCurve, Nominal: mean, High: mean * launcher.UnstatedCurve}
 		}
-		if f.Set && !sp.PeakFlow.Set {
-			sp.PeakFlow = assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
+		if f.Set {
+			peak := assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
 				usual("%.2g times free_air, 1 to %g times", strokePeak, hardStroke))
+			sp.PeakFlow = s.orReal("peak_flow", leastPeak*f.Nominal, finding.LitresPerMinute, peak)
 		}
 	case "regulated cylinder":
 		sp.Kind = launcher.RegulatedCylinder

@@ -18,7 +18,10 @@ const (
 	leastLift     = 0.01   // of a relief valve's set pressure: safety valves reach full flow 3 % above it at the least, most 10 %
 	leastCylinder = 20e5   // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
 	leastMain     = 4e5    // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
-	leastSeat     = 0.5e-3 // of a regulator, or of an orifice in its line [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
+	leastSeat     = 0.5e-3 // of a regulator [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
+	leastPeak     = 1.57   // of a hand pump's stroke, times its mean [-]: pi/2, of two strokes in turn that both deliver, each a sine
+
+	mostWire = 63 // that a wire behind a fuse bears [A]: 10 mm2 of copper (IEC 60364-5-52, from memory); what a toy has is far thinner
 
 	// The most drag that anything thrown has, of its frontal area [-]: 1.1 to 1.2 a flat disc, 1.4 a hollow half ball with its open side
 	// to the wind (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). More draws the landing zone in.
@@ -70,6 +73,15 @@ func (s *section) drag() launcher.Band {
 		return b
 	}
 	return s.notStated(b.Key, finding.Say("%.3g", b.Nominal), finding.Words(measure.UnstatedDrag()), launcher.Band{})
+}
+
+// wire is what the thinnest wire behind a fuse bears [A]; 0: not stated, or more than any such wire.
+func (s *section) wire() float64 {
+	b := s.band("wire_rating")
+	if b.Low > mostWire {
+		b = s.notStated(b.Key, finding.Say("%s", finding.Ampere(b.Nominal)), finding.Words("nothing, it is not known"), launcher.Band{})
+	}
+	return b.Low
 }
 
 // tooGood is notStated of a figure with a unit.

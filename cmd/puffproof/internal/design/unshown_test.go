@@ -2,6 +2,7 @@ package design
 
 import (
 	"bytes"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -222,5 +223,36 @@ func TestThePressureBehindARegulatorIsNoSource(t *testing.T) {
 			assert.NotEqual(t, missing, l.Supply.SourcePressure, "%s: %s", kind, v)
 			assert.NotContains(t, notes(l), "supply.source_pressure says ", v)
 		}
+	}
+}
+
+// No stroke is weaker than its mean, nor, of two strokes in turn that both deliver as a sine does, than pi/2 times that (closed form): a
+// peak below it would let a relief valve carry any pump.
+func TestAStrokeIsNoWeakerThanItsMean(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	from, to := strings.Index(rocket, "[supply]"), strings.Index(rocket, "[gauge]")
+	pump := func(peak string) (launcher.Band, string) {
+		l := read(t, []byte(rocket[:from]+"[supply]\nkind = \"hand pump\"\nfeeds = \"dose\"\nfree_air = \"20 L/min ± 10 %, measured\"\n"+
+			"dead_head = \"3 bar\"\n"+peak+"\n"+rocket[to:]))
+		return l.Supply.PeakFlow, finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+	}
+	unstated, _ := pump("")
+	require.InEpsilon(t, math.Pi*20e-3/60, unstated.Nominal, 0.01, "pi, in two digits")
+	for value, counts := range map[string]bool{"2 L/min, measured": false, "20 L/min ± 0": false, "31 L/min ± 1 %": false,
+		"35 L/min ± 5 %": true, "63 L/min": true} {
+		peak, notes := pump(`peak_flow = "` + value + `"`)
+		assert.Equal(t, !counts, peak.Assumed && peak.High == unstated.High, value)
+		assert.Equal(t, !counts, strings.Contains(notes, "supply.peak_flow says "), value)
+	}
+}
+
+// No wire of a toy bears 200 A: 10 mm2 of copper bear 63 (IEC 60364-5-52, from memory). Taken at its word it would let any fuse pass.
+func TestAWireThatBearsTooMuchIsNotStated(t *testing.T) {
+	whale := string(demo(t, "whale.toml"))
+	for value, counts := range map[string]bool{"200 A, estimated": false, "80 A ± 2 A": false, "63 A": true, "10 A": true} {
+		l := read(t, []byte(whale+"\n[control.f1]\nkind = \"fuse\"\nrating = \"5 A\"\nwire_rating = \""+value+"\"\n"))
+		notes := finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: l}), " ").String()
+		assert.Equal(t, counts, l.Control.Parts[0].Wire > 0, value)
+		assert.Equal(t, !counts, strings.Contains(notes, "control.f1.wire_rating says "), value)
 	}
 }

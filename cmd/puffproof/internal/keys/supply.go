@@ -22,7 +22,8 @@ func supplyKeys() []Key {
 		{Table: "supply", Name: "peak_flow", Synonyms: []string{"stroke_flow", "peak_free_air", "max_flow"}, Dimension: unit.VolumeFlow,
 			Min: 1e-7, Max: 0.3, In: []string{"hand pump"}, Bands: bands{measured: plusMinus(0.10, 0), other: plusMinus(0.30, 0)},
 			Missing: "3.1 times free_air, 1 to 6 times", Example: `"60 L/min"`, Teach: "Free air in the middle of a stroke: that is what a relief " +
-				"valve must carry. A pump that delivers on one of its two strokes has pi times the mean of free_air there, a jerk twice that."},
+				"valve must carry. A pump that delivers on one of its two strokes has pi times the mean of free_air there, a jerk twice that; " +
+				"less than half of pi times, which both strokes in turn have, counts as not stated."},
 		{Table: "supply", Name: "pumped_to", Synonyms: []string{"mark", "pump_to", "stop_at", "pumped_until"}, Dimension: unit.Pressure,
 			Min: 100, Max: 1e6, In: []string{"hand pump"}, Bands: bands{measured: plusMinus(0.10, 5e3), other: plusMinus(0.20, 1e4)},
 			Missing: "nobody stops it: what relief valve or dead head allow", Example: `"0.30 bar ± 0.05 bar"`, Teach: "The mark on the gauge at " +
@@ -51,8 +52,8 @@ func supplyKeys() []Key {
 			Max: 0.05, In: []string{"regulated cylinder", "shop air"}, Bands: bands{measured: plusMinus(0.03, 5e-5), other: plusMinus(0.20, 2e-4)},
 			Missing: "%s, %s to %s", missingOf: []finding.Shown{finding.Millimetres.Of(4e-3, 1), finding.Millimetres.Of(1e-3, 1).Beside(),
 				finding.Millimetres.Of(8e-3, 1)}, Example: `"2 mm"`,
-			Teach: "The narrowest bore between source and regulator outlet, its seat's or that of " +
-				"an orifice in the line: it decides what the relief valve must carry when the regulator fails open. Less than %s counts as not stated.",
+			Teach: "The bore of the regulator's own seat: it decides what the relief valve must carry when the regulator fails open. A jet in " +
+				"the line bounds nothing, for it may be left out or drilled. Less than %s counts as not stated.",
 			teachOf: []finding.Shown{finding.Millimetres.Of(0.5e-3, 1)}},
 		{Table: "supply", Name: "dead_head", Synonyms: []string{"max_pressure", "stall_pressure", "maximum_pressure", "cut_off_pressure",
 			"deadhead"}, Dimension: unit.Pressure, Min: 100, Max: 4e7, Bands: bands{measured: plusMinus(0.05, 1e3), other: plusMinus(0.20, 1e3)},
