@@ -170,6 +170,19 @@ func (e *LooseLimit) Error() string {
 		e.Key, e.Own, e.Unit, e.Most, e.Unit, e.Policy)
 }
 
+// LooseLimits are the own limits that LimitsOf refuses as too loose.
+func LooseLimits(spec LimitsSpec, p ProjectileSpec) (all []*LooseLimit) {
+	_, err := LimitsOf(spec, p)
+	if several, is := err.(interface{ Unwrap() []error }); is {
+		for _, one := range several.Unwrap() {
+			if loose := (*LooseLimit)(nil); errors.As(one, &loose) {
+				all = append(all, loose)
+			}
+		}
+	}
+	return all
+}
+
 // stricter takes the builder's own limit, at most most, in place of the policy's.
 func (l *EnergyLimit) stricter(own Band, most float64, policy string) error {
 	switch {

@@ -1,7 +1,6 @@
 package design
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -26,7 +25,10 @@ func (r *reader) contradictions(l *launcher.Launcher) {
 		r.pathAgainstItself(&l.Paths[i])
 	}
 	r.gridAgainstMuzzle(l)
-	r.limitsTooLoose(l)
+	for _, loose := range launcher.LooseLimits(l.Limits, l.Projectile) {
+		r.value(loose.Key, fmt.Sprintf("is looser than the policy %q for this tip", loose.Policy), r.atMost(quantity.OfVerdict(loose.Unit),
+			loose.Most), "your own limit may be stricter than the published one, never looser; or leave it out")
+	}
 	if a, w := l.Barrel.MuzzleAdmits, l.Barrel.TubeInnerDiameter; a.Set && w.Set && a.Nominal > w.High {
 		r.value("barrel.muzzle_admits", "is larger than the tube's inside", r.atMost(quantity.Length, w.High))
 	}
@@ -61,19 +63,6 @@ func (r *reader) elevationOutsideStops(l *launcher.Launcher) {
 	}
 	r.value("event.elevation", "lies outside of the stops of the mount", want,
 		"the barrel cannot point there, or the stops are not where [mount] says")
-}
-
-// limitsTooLoose refuses own limits above what the policy allows the tip.
-func (r *reader) limitsTooLoose(l *launcher.Launcher) {
-	_, err := launcher.LimitsOf(l.Limits, l.Projectile)
-	if all, several := err.(interface{ Unwrap() []error }); several {
-		for _, err := range all.Unwrap() {
-			if loose := (*launcher.LooseLimit)(nil); errors.As(err, &loose) {
-				r.value(loose.Key, fmt.Sprintf("is looser than the policy %q for this tip", loose.Policy),
-					r.atMost(quantity.OfVerdict(loose.Unit), loose.Most), ownLimit+"; or leave it out")
-			}
-		}
-	}
 }
 
 // gridAgainstMuzzle refuses a grid that lets in less than the muzzle is said to let in.

@@ -170,13 +170,11 @@ func (s *section) possible(k *keys.Key, v *toml.Value, b launcher.Band) bool {
 	return false
 }
 
-const ownLimit = "your own limit may be stricter than the published one, never looser"
-
 // rangeHint gives the reason of a range that is not plain sense.
 func rangeHint(k *keys.Key, u quantity.System) string {
 	switch {
 	case k.Name == "total_energy" || k.Name == "energy_per_area":
-		return ownLimit
+		return "your own limit may be stricter than the published one, never looser"
 	case k.Name == "cut_out" || k.Name == "cut_in":
 		return checkedUpTo(u)
 	case k.Name == "dead_volume":
