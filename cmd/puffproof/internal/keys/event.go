@@ -100,7 +100,7 @@ func ruleKeys() []Key {
 			Teach:   "conservative: the strictest published figures. published: the figures of the newest edition."},
 		{Table: "limits", Name: "total_energy", Synonyms: []string{"energy", "joules", "max_energy", "muzzle_energy"}, Dimension: unit.Energy,
 			Min: 1e-3, Max: publishedTotal,
-			Bands: declared(), Missing: "the policy's", Example: `"0.4 J"`, Teach: "Your own stricter limit of the final energy."},
+			Bands: declared(), Missing: "the policy's", Example: `"0.07 J"`, Teach: "Your own stricter limit of the final energy."},
 		{Table: "limits", Name: "energy_per_area", Synonyms: []string{"area", "energy_density"}, Dimension: unit.EnergyPerArea, Min: 1,
 			Max:   publishedArea,
 			Bands: declared(), Missing: "the policy's", Example: `"1600 J/m2"`, Teach: "Your own stricter limit of energy per contact area."},
