@@ -148,7 +148,10 @@ func (r *Road) watches(st *State) {
 	if e == nil {
 		return
 	}
-	for _, c := range e.Drawn() {
+	for _, c := range e.Tests { // as `vent --sheet` has them: from where its filling ends
+		if c.Trapped || len(c.Sheet) == 0 {
+			continue
+		}
 		var rows [][4]string
 		for _, s := range c.Sheet {
 			rows = append(rows, [4]string{quantity.Exact(s.Time), st.Units.Words(quantity.Gauge, s.Low, quantity.Down),
