@@ -19,7 +19,8 @@ const (
 	leastCylinder = 20e5   // before the regulator of a full cylinder [Pa gauge]: 150 to 300 bar as a rule
 	leastMain     = 4e5    // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
 	leastSeat     = 0.5e-3 // of a regulator [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
-	leastPeak     = 1.57   // of a hand pump's stroke, times its mean [-]: pi/2, of two strokes in turn that both deliver, each a sine
+
+	leastPeak = strokePeak / 2 // of a hand pump's stroke, times its mean [-]: two strokes in turn both deliver, each half a sine
 
 	mostWire = 63 // that a wire behind a fuse bears [A]: 10 mm2 of copper (IEC 60364-5-52, from memory); what a toy has is far thinner
 

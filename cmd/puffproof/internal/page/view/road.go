@@ -149,7 +149,7 @@ func (r *Road) watches(st *State) {
 		return
 	}
 	for _, c := range e.Tests { // as `vent --sheet` has them: from where its filling ends
-		if c.Trapped || len(c.Sheet) == 0 {
+		if len(c.Sheet) < 2 || c.Start <= e.Target { // as vent.Report.Drawn: nothing to be watched
 			continue
 		}
 		var rows [][4]string
