@@ -21,7 +21,6 @@ const (
 	evStall            // at rest, nothing that can still come will move it
 	evPeak             // the barrel's pressure passes a maximum
 	evIdle             // what is left cannot give the projectile idleEnergy any more
-	evSpent            // after the muzzle, neither pressure nor jet pushes
 	evFar              // after the muzzle, the jet's reach is over
 	evCutOut           // the switch stops the supply
 	evCutIn            // the switch starts the supply
@@ -96,7 +95,7 @@ func (e *engine) aim(t float64) []ode.Direction {
 			d[evRear] = ode.Falling
 		}
 	case afterMuzzle:
-		d[evSpent], d[evFar] = ode.Falling, ode.Rising
+		d[evFar] = ode.Rising
 	}
 	if e.waits() || e.plugged() {
 		d[evIdle] = ode.Falling
@@ -181,8 +180,6 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 		return e.sign*y[e.iX+1] + atRest
 	case evRear:
 		return y[e.iX]
-	case evSpent:
-		return e.drive(y)
 	case evFar:
 		return y[e.iX] - e.b.Travel - maxJetTravel*e.jetD
 	case evIdle:
@@ -206,18 +203,6 @@ func (e *engine) event(event int, t float64, y, dydt []float64) float64 {
 	}
 	w := e.o.Watch[event-numEvents]
 	return e.p[w.Volume] - w.Pressure
-}
-
-// drive is what still pushes the projectile after the muzzle, as a number near 1: pressure, or
-// the jet's lead over it.
-func (e *engine) drive(y []float64) float64 {
-	q := e.escapeFlow(y[e.iX])
-	drive := (e.p[e.bar] - e.pa) / e.pa
-	if q > 0 && e.b.ExitArea > 0 {
-		u, _ := e.jetSpeed(q)
-		drive = max(drive, (u-y[e.iX+1])/100)
-	}
-	return drive
 }
 
 // rates are the derivatives at (t, y), dydt where they are at hand.

@@ -37,6 +37,10 @@ func TestRandomReferenceShots(t *testing.T) {
 				// One rests twice, the other all but turns back before the muzzle: there a small force decides.
 				// The reference's own two tolerances agree to 2e-6 and 1e-4.
 				rel = 3e-5
+			case "006":
+				// 104 J of gas go by it, of which it keeps 0.04 J: the bends of a relief valve and of a supply's curve in 84 steps
+				// show in how long it takes to the end of the push. At 1e-8 the same figures agree to 4e-6.
+				rel = 3e-5
 			case "102":
 				rel = 2e-5 // held for 0.14 s, then a rest: the bends of a relief valve and of a check valve in 67 steps
 			}

@@ -164,10 +164,11 @@ func (s *Sim) again() {
 	s.solver.Restart()
 }
 
-// looseness is how many times the tolerance a search takes among the waves of lines: behind a projectile that is held by far more than
-// they have, or that has left, they are no news.
+// looseness is how many times the tolerance a search takes: the push after the muzzle adds little to the speed, and behind a
+// projectile that is held by far more than the waves of lines have they are no news.
 func (e *engine) looseness() float64 {
-	if e.o.Coarse && len(e.laid) > 0 && (e.mode == afterMuzzle || e.mode == held && e.threshold > 1000*e.o.Tolerance*e.pa*e.b.Area) {
+	waves := e.mode == held && len(e.laid) > 0 && e.threshold > 1000*e.o.Tolerance*e.pa*e.b.Area
+	if e.o.Coarse && (e.mode == afterMuzzle || waves) {
 		return 10
 	}
 	return 1
@@ -297,7 +298,7 @@ func (s *Sim) handle(event int) bool {
 	case evPeak:
 		s.notePeak()
 		s.quietPeak()
-	case evSpent, evFar:
+	case evFar:
 		return s.finishPush()
 	case evCutOut, evCutIn:
 		e.supplyOn = event == evCutIn
@@ -415,13 +416,11 @@ func (s *Sim) leave() bool {
 	}
 	e.mode = afterMuzzle
 	e.phase(s.solver.Time()) // the gap is gone
-	if len(e.laid) > 0 {     // the barrel empties through a wide opening, far faster than sound runs along a line
+	s.solver.Burst()         // the barrel empties through an opening that grows wide
+	if len(e.laid) > 0 {     // far faster than sound runs along a line
 		s.solver.StiffSoon()
 	}
 	s.again()
-	if e.p[e.bar] < e.pa {
-		return s.finishPush()
-	}
 	return false
 }
 

@@ -237,7 +237,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	if s.maxSteps <= 0 {
 		s.maxSteps = 100000
 	}
-	s.waves, s.stiff.patience = set.Waves, 4
+	s.waves, s.stiff.patience = set.Waves, 3
 	if s.waves {
 		s.stiff.patience = 20
 	}
@@ -269,6 +269,14 @@ func (s *Solver) Restart() {
 func (s *Solver) StiffSoon() {
 	s.stiff.patience = 3
 	s.stiff.on, s.stiff.hits, s.add.on, s.add.reached = false, 0, false, 0
+}
+
+// Burst tells the solver, before Restart, that what begins is likely to be stiff and quicker than all before: its first step is chosen
+// anew, and the implicit method, which gives way where it is not needed, makes it.
+func (s *Solver) Burst() {
+	s.h = 0
+	s.stiff.on, s.stiff.hits, s.stiff.calm, s.stiff.patient = true, 0, 0, hurried
+	s.add.on, s.add.wanted, s.add.reached = false, false, 0
 }
 
 // kinds is how many kinds of stretches a run may have.
@@ -356,13 +364,9 @@ func (s *Solver) Advance(limit float64) Outcome {
 func (s *Solver) step(limit float64) Outcome {
 	s.evaluate()
 	if s.h <= 0 {
-		// What starts from rest shows no rate yet: a tenth of the way at most, and where digits count
-		// less: a bend soon after the start is only seen by a step that is not much longer.
-		share := 0.1
-		if s.rtol < 1e-6 {
-			share = 0.02
-		}
-		s.h = min(s.firstStep(limit), share*(limit-s.t))
+		// What starts from rest shows no rate yet, and a bend soon after the start is only seen by a step that is not much
+		// longer: a fiftieth of the way at most.
+		s.h = min(s.firstStep(limit), 0.02*(limit-s.t))
 	}
 	if s.stiff.on {
 		return s.stiffStep(limit)

@@ -9,7 +9,7 @@ motion the restart force), either way, at the rear seat x = 0 forward only; neve
 Parts and flow laws: random_parts.py; the circuits: random_circuits.py.
 After the muzzle: F = max((p - pa) A, k rho A_exit (u - v)^2), u = q/(rho A_exit), rho expanded isentropically to
   ambient or choking pressure; q through the gap and a ring pi d (x - L), d of the bore, Cd 0.6, at most the bore
-  or exit; no weight, no inertia of gas; ends 10 d out, or where neither pushes, at once below ambient pressure.
+  or exit; no weight, no inertia of gas; F is never negative; ends 10 d out.
 Ledger (checked):    sum U + (m + G/3 + Mc) v^2/2 + what went outside = const.
 """
 import math
@@ -121,8 +121,8 @@ class Shot:
         elif self.mode == "after":
             q = self.escape(p, T, x)
             h = q * cp * (T[n] if q >= 0 else self.Ta)
-            force = (p[n] - self.pa) * self.A
-            pressure = force
+            pressure = (p[n] - self.pa) * self.A
+            force = max(pressure, 0.0)
             if q > 0:
                 u, rho = self.jet(p[n], T[n], q)
                 if u > v:
@@ -150,13 +150,6 @@ class Shot:
         f = self.net(y)
         return f if y[2 * self.n + 2] <= 0 else abs(f)
 
-    def drive(self, y):
-        n = self.n
-        p, T = self.gas(y)
-        q = self.escape(p, T, y[2 * n + 2])
-        out = (p[n] - self.pa) / self.pa
-        return max(out, (self.jet(p[n], T[n], q)[0] - y[2 * n + 3]) / 100) if q > 0 else out
-
     def rate(self, part, t, y):
         """Of the pressure that a relief valve sees."""
         n, i = self.n, part.a
@@ -180,7 +173,6 @@ class Shot:
             else:
                 out.append(("seat", lambda t, y: y[ix], -1))
         elif self.mode == "after":
-            out.append(("spent", lambda t, y: self.drive(y), -1))
             out.append(("far", lambda t, y: y[ix] - self.L - 10 * self.d, 1))
         for q in self.discs:
             if q.active:
@@ -375,7 +367,7 @@ class Shot:
                 if k["inertia"]:
                     y[ix + 2] += y[2 * n] * v * v / 6
                 self.mode = "after"
-                if not k["after"] or p[n] < self.pa:
+                if not k["after"]:
                     break
             else:
                 break
