@@ -42,7 +42,7 @@ func TestTheLargerOfTwoRunsCounts(t *testing.T) {
 	l := sample.Plain()
 	b := NewBox(l, EnergyQuestion(l, 0.5*sample.Bars))
 	steps := func(o pneumatics.Options) int { return b.shootWith([]float64{1}, o).result.Steps }
-	few := steps(b.Evaluator().Options)
+	few := steps(b.fine().Options)
 	require.Greater(t, steps(pneumatics.Options{MaxSteps: exactSteps}), few)
 	figure := func(coarse, fine float64) float64 {
 		q := EnergyQuestion(l, 0.5*sample.Bars)

@@ -266,13 +266,13 @@ func TestSeating(t *testing.T) {
 	assert.GreaterOrEqual(t, free.Value, fixed.Value*(1-1e-6))
 	// By hand over seats: the search is not below the best of a fine scan.
 	best := 0.0
-	e := free.Box.Evaluator()
+	e := free.Box.exact()
 	for i := range 1001 {
 		u := make([]float64, free.Box.Dim)
 		u[free.Box.Start], u[free.Box.Seat] = 1, float64(i)/1000
 		best = max(best, e.Value(u))
 	}
-	assert.GreaterOrEqual(t, free.Value, best)
+	assert.GreaterOrEqual(t, free.Value, best*(1-1e-5), "a search tells seats apart to its own tolerance")
 }
 
 // The tolerance of a regulator is part of the worst case: its top, set and
@@ -289,5 +289,5 @@ func TestARegulatorsBandCounts(t *testing.T) {
 	high, _ := l.SoakedHigh()
 	w, err := Maximise(search.WithStrength(context.Background(), 0.05), l, EnergyQuestion(l, high), search.Options{})
 	require.NoError(t, err)
-	assert.InEpsilon(t, atTop, w.Value, 1e-6, "the corner of the box, two ways to ask for one shot")
+	assert.InEpsilon(t, atTop, w.Value, 1e-5, "the corner of the box, or as near as a search's tolerance tells; two ways to ask for one shot")
 }

@@ -237,7 +237,7 @@ func (s *Solver) Start(sys System, t float64, y []float64, directions []Directio
 	if s.maxSteps <= 0 {
 		s.maxSteps = 100000
 	}
-	s.waves, s.stiff.patience = set.Waves, 3
+	s.waves, s.stiff.patience = set.Waves, 4
 	if s.waves {
 		s.stiff.patience = 20
 	}
