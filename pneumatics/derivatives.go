@@ -258,9 +258,9 @@ func (e *engine) weight() float64 { return e.b.Weight() }
 // escapes through the ring that opens, and the jet acts where it pushes harder
 // than the pressure.
 //
-//	F = max((p - pa) A, k rho A_exit (u - v)^2),  u = q/(rho A_exit)
+//	F = max((p - pa) A, k rho A_exit (u - v)^2, 0),  u = q/(rho A_exit)
 //
-// An assumption of this project, no published source.
+// over maxJetTravel: where it ceases it may come again. An assumption of this project, no published source.
 func (e *engine) pushAfter(y, d []float64) {
 	b, x, v := e.b, y[e.iX], y[e.iX+1]
 	p := e.p[e.bar]
