@@ -33,6 +33,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("%s says %s, which no such part has (common practice, no source): it counts as not stated, "+
 			"%s. %s", g.Key, g.Stated, g.Counts, g.Do))
 	}
+	if b := l.Bench; b != nil {
+		for _, c := range b.Clashes {
+			out = append(out, c.Says().Say("."))
+		}
+		out = append(out, b.Silent...)
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {

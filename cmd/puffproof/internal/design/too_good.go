@@ -21,7 +21,7 @@ const (
 	leastMain     = 4e5    // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
 	leastSeat     = 0.5e-3 // of a regulator [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
 
-	leastPeak = strokePeak / 2 // of a hand pump's stroke, times its mean [-]: two strokes in turn both deliver, each half a sine
+	leastPeak = measure.StrokePeak / 2 // of a hand pump's stroke, times its mean [-]: two strokes in turn both deliver, each half a sine
 
 	// The most drag that anything thrown has, of its frontal area [-]: 1.1 to 1.2 a flat disc, 1.4 a hollow half ball with its open side
 	// to the wind (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). More draws the landing zone in.
