@@ -123,7 +123,8 @@ func (b bench) strokes(s *launcher.SupplySpec) {
 //
 // V volume [m3], p1, p2 gauge [Pa], pa ambient [Pa], t time [s]; isothermal, V dp/dt = pa (Q - what leaks). Q(p) falls as the supply's
 // curve does, or linearly to none at the dead head pd, of which the integral is pd ln((pd - p1)/(pd - p2)); without either it counts as
-// constant, the limit of this for pd to infinity. L, of the high end alone, is the most that leaks meanwhile over Q(p2)/Q(0).
+// constant, the limit of this for pd to infinity. L is the most that leaks meanwhile over Q(p2)/Q(0): all of it at the high end, half of it
+// in the middle, none at the low end.
 func readDelivery(l *launcher.Launcher, spec launcher.BenchSpec, e float64) launcher.Band {
 	s, from, to := l.Supply, spec.FillFrom, spec.FillTo
 	first, slow := slices.Min(spec.FillTimes), slices.Max(spec.FillTimes)+handTime
@@ -136,8 +137,9 @@ func readDelivery(l *launcher.Launcher, spec launcher.BenchSpec, e float64) laun
 	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
 	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(first+slow-handTime), s.DeadHead.Nominal, pa.Nominal)
 	leak, _ := leaksFilling(l, to.High+e)
-	high += leak / share(s, to.High+e, s.DeadHead.Low)
-	if first < leastEmptying { // too short for a hand: it delivers at least that
+	leak /= share(s, to.High+e, s.DeadHead.Low)
+	mid, high = mid+0.5*leak, high+leak // some of the most, at some of the pressure
+	if first < leastEmptying {          // too short for a hand: it delivers at least that
 		high = max(high, s.FreeAir.High)
 	}
 	return readBand(&launcher.Band{Key: "supply.free_air", Line: s.FreeAir.Line}, low, min(max(mid, low), high), high)
