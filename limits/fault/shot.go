@@ -194,6 +194,16 @@ func (s *faultSearch) searchOn(ctx context.Context, workers int) error {
 	if err := s.sketch.SearchOn(ctx, o); err != nil {
 		return err
 	}
+	if err := s.judge(ctx, s.sketch, q, o); err != nil {
+		return err
+	}
+	j, limit := s.result.Judged, s.st.Limits.Total.Value
+	if !(j <= limit && j*worst.Decisive > limit) {
+		return nil
+	}
+	if err := s.sketch.Surely(ctx, s.sketch.Value*limit/j); err != nil {
+		return err
+	}
 	return s.judge(ctx, s.sketch, q, o)
 }
 

@@ -49,6 +49,30 @@ func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search
 	return w, err
 }
 
+// Surely searches a case again, as a whole and not by climbs alone, where its figure keeps a limit [its unit] by less than a tenth:
+// where half of the climbs come to the same there may be a hill some hundredths higher beside them. The larger figure counts. The
+// error is the context's.
+func (w *Case) Surely(ctx context.Context, limit float64) error {
+	if w.Shot == nil || !(w.Value <= limit && w.Value*Decisive > limit) {
+		return nil
+	}
+	o := search.Options{Meet: -1}
+	for _, m := range w.Result.Maxima {
+		o.Seeds = append(o.Seeds, m.Point)
+	}
+	more, err := Maximise(ctx, w.Box.Launcher, w.Box.Question, o)
+	if err != nil {
+		return err
+	}
+	made := w.Result.Evaluations + more.Result.Evaluations
+	if more.Value > w.Value || more.Undetermined() {
+		more.tame = w.Tame() && more.Value < Decisive*w.Value
+		*w = *more
+	}
+	w.Result.Evaluations = made
+	return nil
+}
+
 // Confirm climbs from far away, where a sketch of the case did not, and searches it where that finds more (search.Options.Far). The
 // error is the context's.
 func (w *Case) Confirm(ctx context.Context, o search.Options) error {

@@ -39,6 +39,12 @@ func EnergyAtDeadHead(ctx context.Context, l *launcher.Launcher, e *EnergyReport
 	o := search.Quick(seeds...)
 	o.Far = 1 // a question alike
 	w, err := Maximise(ctx, l, q, o)
+	if err == nil && MayExceed(w.Value*ModelFactor, e.Limit) {
+		err = w.SearchOn(ctx, search.Options{Seeds: seeds})
+	}
+	if err == nil {
+		err = w.Surely(ctx, e.Limit/ModelFactor)
+	}
 	if err != nil || w.Undetermined() {
 		return math.NaN(), err
 	}

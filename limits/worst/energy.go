@@ -107,6 +107,11 @@ func (out *Energies) worstShot(ctx context.Context, in EnergyInput, allowed floa
 			return err
 		}
 		out.Normal.tame = in.Tame
+		if decides {
+			if err := out.Normal.Surely(ctx, allowed/ModelFactor); err != nil {
+				return err
+			}
+		}
 		if err := e.holdToCeiling(out.Normal); err != nil || decides == (e.Ceiling > allowed) {
 			return err
 		}
