@@ -47,7 +47,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 func (s *Sim) reset() {
 	nan := math.NaN()
 	s.rubbed, s.rubbing, s.sampled = 0, false, 0
-	s.peaked = math.Inf(-1)
+	s.peaked, s.top = math.Inf(-1), 0
 	r := &s.r
 	volumes, at, watch := r.Volumes, r.AtExit, r.WatchTimes
 	*r = Result{MuzzleSpeed: nan, MuzzleEnergy: nan, ExitTime: nan, BarrelExit: nan, FinalSpeed: nan,
