@@ -72,7 +72,7 @@ func (s *Sim) MostPush(c *Circuit, sc *Scenario) float64 {
 	e.connect(0)
 	most := e.still() // twice that has its waves in it
 	if e.reach > 0 {
-		most = max(most, min(e.pa+c.Supply.DeadHead, e.caps[e.node(c.Supply.Feeds)]))
+		most = max(most, min(e.pa+c.Supply.DeadHead, e.barriers.Caps[e.node(c.Supply.Feeds)]))
 	}
 	e.state[e.iX] = 0 // where it may turn round before it leaves
 	return e.pushed(e.state, e.pa+2*max(0, most-e.pa))
@@ -137,7 +137,7 @@ func (e *engine) still() float64 {
 	best := 0.0
 	for i := range e.nodes {
 		if e.connected[i] {
-			best = max(best, min(e.p[i]*max(1, e.tw/e.temp[i]), e.caps[i]))
+			best = max(best, min(e.p[i]*max(1, e.tw/e.temp[i]), e.barriers.Caps[i]))
 		}
 	}
 	return best

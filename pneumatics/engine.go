@@ -3,6 +3,7 @@ package pneumatics
 import (
 	"puffproof/pneumatics/flow"
 	"puffproof/pneumatics/graph"
+	"puffproof/pneumatics/internal/barrier"
 	"puffproof/pneumatics/internal/opening"
 	"puffproof/pneumatics/internal/row"
 	"puffproof/pneumatics/internal/wall"
@@ -71,16 +72,16 @@ type engine struct {
 	until     float64
 
 	directions []ode.Direction
-	threshold  float64                // force that holds the projectile at rest [N]
-	highest    float64                // pressure behind a projectile that is jammed or plugged in, so far [Pa]
-	reach      float64                // highest pressure that can still reach the barrel [Pa]
-	connected  graph.PerNode[bool]    // nodes with a path to the barrel, now or later
-	caps       graph.PerNode[float64] // what regulators let through of their pressure [Pa]
-	joined     graph.PerNode[bool]    // nodes that bear on the barrel; empty: all are followed
-	sealed     bool                   // no air from the atmosphere gets to them
-	ties       []graph.Link           // for what bears on the barrel
-	links      []graph.Link           // the ways between nodes, for that walk
-	linkPath   []int                  // the path whose part each of them is; -1: none, an open way
+	threshold  float64             // force that holds the projectile at rest [N]
+	highest    float64             // pressure behind a projectile that is jammed or plugged in, so far [Pa]
+	reach      float64             // highest pressure that can still reach the barrel [Pa]
+	connected  graph.PerNode[bool] // nodes with a path to the barrel, now or later
+	barriers   barrier.Barriers    // on the way to the barrel
+	joined     graph.PerNode[bool] // nodes that bear on the barrel; empty: all are followed
+	sealed     bool                // no air from the atmosphere gets to them
+	ties       []graph.Link        // for what bears on the barrel
+	links      []graph.Link        // the ways between nodes, for that walk
+	linkPath   []int               // the path whose part each of them is; -1: none, an open way
 }
 
 // mode is what the projectile is doing.

@@ -15,12 +15,17 @@ func (s *Sim) leap() {
 		return
 	}
 	t, y := s.solver.Time(), s.solver.State()
-	s.hops.Add(y, t, s.rubbed, r.Account.Impact)
+	if e.netForce() < -e.threshold { // it bounces, and turns back from here: every hop is taken from where it goes on
+		s.top = max(s.top, y[e.iX])
+		return
+	}
+	s.hops.Add(y, t, s.rubbed, r.Account.Impact, float64(r.Rests), max(s.top, y[e.iX]))
+	s.top = 0
 	knot := min(e.nextKnot(t), e.until)
 	hops := s.hops.Reach(e.scales, func(n int) bool {
 		x, then := s.hops.At(e.iX, n), s.hops.At(e.n, n)
 		hop := x - s.hops.At(e.iX, n-1)
-		return hop > 0 && x+lastHops*hop <= e.b.Travel && then > t && then < knot
+		return x+min(0, lastHops*hop) > 0 && s.hops.At(e.n+4, n)+max(0, lastHops*hop) <= e.b.Travel && then > t && then < knot
 	})
 	if hops == 0 {
 		return
@@ -37,7 +42,7 @@ func (s *Sim) leap() {
 	copy(y, there)
 	s.solver.Leap(then)
 	s.rubbed, r.Account.Impact = s.hops.At(e.n+1, hops), s.hops.At(e.n+2, hops)
-	r.Rests += hops
+	r.Rests = int(s.hops.At(e.n+3, hops) + 0.5)
 	s.hops.Leap(hops)
 	e.follow(y)
 }

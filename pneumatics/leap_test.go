@@ -72,3 +72,49 @@ func TestNoLeapOverASwitch(t *testing.T) {
 	assert.Equal(t, TimeRanOut, half.Outcome)
 	assert.Equal(t, sc.Until, half.Time)
 }
+
+// TestLeapsOverBounces: without sliding friction a ball that creeps bounces on its air: it rests where it turns back, and again where it
+// goes on. A search leaps over bounces as it does over hops; taken by every rest, to and fro, it did so hardly ever.
+func TestLeapsOverBounces(t *testing.T) {
+	for name, k := range map[string]struct {
+		free, holds float64 // supply [L/min], breakaway force [N]
+		saves       int
+	}{
+		"the rests run out": {0.05, 0, 10},
+		"it leaves":         {0.5, 0.05, 2},
+	} {
+		c, sc := creeper()
+		c.Supply.FreeAir = k.free * litrePerMinute
+		c.Barrel.Breakaway, c.Barrel.Sliding, c.Barrel.SinPitch, c.Barrel.Travel, sc.Seat = k.holds, 0, 1, 0.6, 0.1
+		o := Options{Tolerance: 1e-5, OnlyLeaving: true, NoPeak: true}
+		every := new(Sim).Run(c, sc, o)
+		require.Greater(t, every.Rests, 300, "else the test shows nothing")
+		o.MaxSteps, o.Onward, o.Leap = 1000, 200000, true
+		leaps := new(Sim).Run(c, sc, o)
+		assert.Equal(t, every.Outcome, leaps.Outcome, name)
+		assert.Less(t, k.saves*leaps.Evaluations, every.Evaluations, name)
+		// A leap may add 3e-4 of a component's size; some twenty of them.
+		assert.InEpsilon(t, every.Rests, leaps.Rests, 20*3e-4, name)
+		assert.InEpsilon(t, every.Time, leaps.Time, 20*3e-4, name)
+		assert.InEpsilon(t, every.Position, leaps.Position, 20*3e-4, name)
+		assert.Less(t, math.Abs(leaps.MassResidual), MaxMassResidual, name)
+	}
+}
+
+// TestAResidualIsMendedTenfold: a ball that bounces out of its barrel, a hundred and forty times, leaves an energy balance that does not
+// close. It is computed again ten times as finely, which closes it, for little more than half the steps of a hundred times.
+func TestAResidualIsMendedTenfold(t *testing.T) {
+	c, sc := creeper()
+	c.Supply.FreeAir = 0.2 * litrePerMinute
+	c.Barrel.Breakaway, c.Barrel.Sliding, c.Barrel.SinPitch, c.Barrel.Travel, sc.Seat = 0.5, 0, 1, 0.6, 0.1
+	o := Options{OnlyLeaving: true, NoPeak: true}
+	r := new(Sim).Run(c, sc, o)
+	at := func(tolerance float64) *Result {
+		o.Tolerance = tolerance
+		return new(Sim).Run(c, sc, o)
+	}
+	require.NotEmpty(t, at(DefaultTolerance).Withheld(), "else the test shows nothing")
+	assert.Empty(t, r.Withheld())
+	assert.Equal(t, at(DefaultTolerance/10).Evaluations, r.Evaluations)
+	assert.Less(t, 1.5*float64(r.Evaluations), float64(at(DefaultTolerance/100).Evaluations))
+}

@@ -51,9 +51,9 @@ func (e *engine) plug(y []float64) float64 {
 	return b.Rises()
 }
 
-// remaining bounds what the air can still give the projectile without heat from
-// the walls, kinetic energy and a fall included [J]: expansion or compression to ambient
-// pressure, V (p - pa)^2/(2 min(p, pa)) for each volume that reaches the barrel.
+// remaining bounds what the air can still give the projectile without heat from the walls, kinetic energy and a fall included [J]:
+// expansion or compression to ambient pressure, V d^2/(2 min(p, pa)) with d = p - pa for each volume that reaches the barrel. Where only
+// the leaving is asked for, air behind a check valve gives what barrier.Over says.
 func (e *engine) remaining(y []float64) float64 {
 	sum := e.motion(y) + e.fall(y)
 	for i := range e.nodes {
@@ -65,6 +65,9 @@ func (e *engine) remaining(y []float64) float64 {
 			volume = 1 / e.invV[i]
 		}
 		d := e.p[i] - e.pa
+		if e.o.OnlyLeaving {
+			d = e.barriers.Over(i, d)
+		}
 		sum += volume * d * d / (2 * min(e.p[i], e.pa))
 	}
 	return sum
@@ -310,36 +313,30 @@ func (e *engine) highestReach() float64 {
 		if e.heat != Adiabatic && i < len(e.invV) {
 			p *= max(1, e.tw/e.temp[i])
 		}
-		best = max(best, min(p, e.caps[i]))
+		best = max(best, e.barriers.Through(i, p))
 	}
 	return max(best+e.surge(best), e.reach)
 }
 
-// cap finds the highest pressure at which each node's air can get to the barrel from time
-// t on: a regulator on the way lets no more through than it is set to, +Inf where there
-// is a way without.
-func (e *engine) cap(t float64) {
-	e.caps = resize(e.caps, len(e.connected))
-	none := math.Inf(1)
-	if slices.ContainsFunc(e.c.Paths, func(p Path) bool { return p.Kind == Regulator }) {
-		none = 0
-	}
-	for i := range e.caps {
-		e.caps[i] = none
-	}
-	if none > 0 {
+// block finds what stands in the way of each node's air to the barrel from time t on: a regulator lets no more through than it is set to,
+// where there is no way without; a check valve holds its cracking pressure back, where no wave of a line throws it open.
+func (e *engine) block(t float64) {
+	blocks := func(p Path) bool { return p.Kind == Regulator || p.Kind == Check && p.CrackingPressure > 0 }
+	if !slices.ContainsFunc(e.c.Paths, blocks) {
+		e.barriers.Clear(len(e.connected))
 		return
 	}
-	e.caps.Set(BarrelNode, math.Inf(1))
-	graph.Reach(e.links, e.caps, func(a, b float64) bool { return a > b }, func(link int, way graph.Way, at float64) float64 {
+	e.barriers.Find(e.links, len(e.connected), func(link int, way graph.Way) (limit, drop float64) {
 		i := e.linkPath[link]
 		switch {
-		case !e.passes(link, 1-way, t):
-			return 0
-		case i >= 0 && e.c.Paths[i].Kind == Regulator && !e.sc.sticks(i):
-			return min(at, e.pa+e.c.Paths[i].SetPressure)
+		case !e.passes(link, way, t):
+			return 0, 0
+		case i >= 0 && !e.sc.sticks(i) && e.c.Paths[i].Kind == Regulator:
+			return e.pa + e.c.Paths[i].SetPressure, 0
+		case i >= 0 && !e.sc.sticks(i) && e.c.Paths[i].Kind == Check && len(e.laid) == 0:
+			return math.Inf(1), e.c.Paths[i].CrackingPressure
 		}
-		return at
+		return math.Inf(1), 0
 	})
 }
 
@@ -354,12 +351,12 @@ func (e *engine) connect(t float64) {
 	e.graph()
 	// Against the way that the air takes.
 	graph.Reach(e.links, e.connected, graph.FirstTime, func(link int, way graph.Way, at bool) bool { return at && e.passes(link, 1-way, t) })
-	e.cap(t)
+	e.block(t)
 	e.sealed = e.b.LeakArea <= 0 && !e.takesIn(t)
 	e.reach = 0
 	if e.sc.SupplyRuns && e.c.Supply != nil {
 		if n := e.node(e.c.Supply.Feeds); n < e.nodes && e.connected[n] {
-			e.reach = min(e.pa+e.supplyReach(), e.caps[n])
+			e.reach = min(e.pa+e.supplyReach(), e.barriers.Caps[n])
 		}
 	}
 }

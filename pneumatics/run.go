@@ -14,12 +14,12 @@ import (
 //
 // Without a stated tolerance a run whose energy balance does not close at
 // DefaultTolerance, as after hundreds of bounces without friction, is computed
-// again more finely.
+// again more finely, ten times at a time: that closes most of them, in half the steps of a hundred times.
 func (s *Sim) Run(c *Circuit, sc *Scenario, o Options) *Result {
 	if o.Tolerance != 0 {
 		return s.run(c, sc, o)
 	}
-	for _, o.Tolerance = range [...]float64{DefaultTolerance, DefaultTolerance / 100, DefaultTolerance / 1000} {
+	for _, o.Tolerance = range [...]float64{DefaultTolerance, DefaultTolerance / 10, DefaultTolerance / 100, DefaultTolerance / 1000} {
 		if s.run(c, sc, o); s.r.Reason != "" || math.Abs(s.r.EnergyResidual) <= MaxEnergyResidual {
 			break
 		}
@@ -47,7 +47,7 @@ func (s *Sim) run(c *Circuit, sc *Scenario, o Options) *Result {
 func (s *Sim) reset() {
 	nan := math.NaN()
 	s.rubbed, s.rubbing, s.sampled = 0, false, 0
-	s.peaked = math.Inf(-1)
+	s.peaked, s.top = math.Inf(-1), 0
 	r := &s.r
 	volumes, at, watch := r.Volumes, r.AtExit, r.WatchTimes
 	*r = Result{MuzzleSpeed: nan, MuzzleEnergy: nan, ExitTime: nan, BarrelExit: nan, FinalSpeed: nan,

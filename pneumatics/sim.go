@@ -66,4 +66,5 @@ type Sim struct {
 	sampled         int
 	peaked          float64 // time of the last peak event [s]
 	hops            hops.Series
+	top             float64 // highest place at which it has turned back since the last hop [m]
 }
