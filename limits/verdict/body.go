@@ -21,6 +21,9 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	p, volume := lung.Mixed(a.Launcher, a.Launcher.HighStart(high), size.Value)
+	if p <= 0 && v.UnknownFor(a.NoStart) { // nothing that feeds the barrel is filled
+		return
+	}
 	blown := lung.Blown(a.Launcher, p, volume+size.Value)
 	v.Judge(blown, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(size.Value))

@@ -218,14 +218,13 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	if l.Squeezed() {
 		r.checkSqueezed(l)
 	}
-	doubt.Clearance(l)
-	doubt.DeadVolume(l)
-	doubt.Friction(l)
-	doubt.Mass(l)
-	doubt.Curve(l)
-	doubt.Print(l)
+	doubt.Figures(l)
 	if r.Sound() { // a path that leads nowhere has no bore
 		doubt.Flow(l)
+		for _, v := range doubt.Unfed(l) {
+			r.at("volumes."+v.Name, "feeds the barrel when it is fired, and nothing ever fills it", v.Name,
+				"a path to it, from what the supply feeds or what comes filled, that is open in some state", v.Why)
+		}
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
