@@ -276,7 +276,7 @@ func (r *reader) checkSqueezed(l *launcher.Launcher) {
 			"no clearance, or a diameter that meets the bore, "+r.atMost(quantity.Length, b.Bore.High))
 	case p.Diameter.Low > doubt.WidestSqueeze*b.Bore.High:
 		r.value("projectile.diameter", "is far larger than the bore",
-			r.atMost(quantity.Length, doubt.WidestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
+			r.atMost(quantity.Length, doubt.WidestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is squeezed no further")
 	}
 }
 
