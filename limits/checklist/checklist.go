@@ -94,8 +94,9 @@ const slowestShot = 0.1
 
 // shotPressure asks at what pressure shots were fired: near the n-th of the plan; nil: none is known.
 func shotPressure(a *assessment.Assessment, n int) []finding.Asked {
-	if gauges := measure.PlanGauges(a.Launcher); gauges != nil {
-		return ShotPressure(gauges[n])
+	gauges := measure.PlanGauges(a.Launcher)
+	if at, ok := measure.PlanStep(n, len(gauges)); ok {
+		return ShotPressure(gauges[at])
 	}
 	return nil
 }

@@ -209,12 +209,16 @@ func faultsTriedItem(a *assessment.Assessment) finding.Item {
 		Expect: expect, Figure: figure, Asks: emptyAt(figure, a.Emptying), Source: ownRule}
 }
 
-// weakerShotsItems are the shots before the measured ones at full pressure.
+// weakerShotsItems are the shots before the measured ones at full pressure, where there is room for them.
 func weakerShotsItems(a *assessment.Assessment) (items []finding.Item) {
+	steps := len(measure.PlanGauges(a.Launcher))
 	for n, one := range []struct{ id, title string }{
 		{finding.ItemShotsWeak, "Measure at least 5 weak shots first"},
 		{finding.ItemShotsMiddle, "Measure at least 5 shots between weak and full"},
 	} {
+		if _, ok := measure.PlanStep(n, steps); steps > 0 && !ok {
+			continue
+		}
 		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
 			Why: finding.Words("A launcher that shoots harder than computed is to show it at a lower pressure first."),
 			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
@@ -233,7 +237,7 @@ func weakerByShots(items []finding.Item, a *assessment.Assessment) {
 	}
 	for n, id := range []string{finding.ItemShotsWeak, finding.ItemShotsMiddle} {
 		i := finding.IndexOfItem(items, id)
-		if i < 0 || items[i].Done != nil {
+		if _, ok := measure.PlanStep(n, len(gauges)); !ok || i < 0 || items[i].Done != nil {
 			continue
 		}
 		low, high := gauges[n]/2, (gauges[n]+gauges[n+1])/2

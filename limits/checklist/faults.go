@@ -72,11 +72,15 @@ func stickingShows(l *launcher.Launcher) string {
 // controlTests are those of the switch and of what restricts the flow.
 func controlTests(a *assessment.Assessment) (items []finding.Item) {
 	if s := a.Launcher.Switch; s != nil {
+		helped := ""
+		if a.Launcher.Resting().Ends {
+			helped = " Against what is open while it fills the supply comes to rest before that: a hand pump helps it, nothing is blocked for it."
+		}
 		items = append(items, finding.Item{ID: finding.ItemSwitchTest,
 			Title: finding.Words("Cut-out on an independent gauge, ten cycles; seal the screw"), Verdict: finding.LadderOrder,
 			Why: finding.Words("Every figure starts from it." + revealed(a, finding.ItemSwitchTest)),
 			How: finding.Words("Set in three cycles, from below; then ten that nobody corrects. Read the highest the pointer reaches as the " +
-				"supply stops, write down every reading, seal screw and lock nut with lacquer; again after test shots at a higher pressure."),
+				"supply stops, write down every reading, seal screw and lock nut with lacquer; again after test shots at a higher pressure." + helped),
 			Expect: finding.Say("every reading between %s and %s", finding.Bar(s.CutOut.Low), finding.Bar(s.CutOut.High)),
 			Figure: finding.SwitchTest(s.CutOut.Low, s.CutOut.High).Figure,
 			Source: practice})

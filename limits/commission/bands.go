@@ -23,10 +23,14 @@ func narrow(in Input, s *Step) {
 
 // shoots expects of shots the speeds of the plan at its n-th pressure.
 func shoots(in Input, s *Step, n int) {
-	if in.Plan == nil || len(in.Plan.Refused) != 0 || n >= len(in.Plan.Pressures) {
+	if in.Plan == nil || len(in.Plan.Refused) != 0 {
 		return
 	}
-	p := &in.Plan.Pressures[n]
+	at, ok := measure.PlanStep(n, len(in.Plan.Pressures))
+	if !ok {
+		return
+	}
+	p := &in.Plan.Pressures[at]
 	if !(p.High > 0) {
 		return
 	}

@@ -257,12 +257,22 @@ func TestFuses(t *testing.T) {
 	assert.Equal(t, []FuseFinding{{"f1", TooLarge, 6.01, 6}}, w.Fuses())
 	f.Rating = 0
 	assert.Equal(t, []FuseFinding{{"f1", RatingUnknown, 0, 6}}, w.Fuses())
-	f.Rating = 2
+	f.Wire = 0
+	for rating, trouble := range map[float64]FuseTrouble{63: RatingUnknown, 63.01: AboveAny, 100: AboveAny} {
+		wire := map[FuseTrouble]float64{AboveAny: 63}[trouble]
+		f.Rating = rating
+		assert.Equal(t, []FuseFinding{{"f1", trouble, rating, wire}}, w.Fuses(), "10 mm2 of copper bear 63 A (IEC 60364-5-52, from memory)")
+	}
+	f.Rating, f.Wire = 63, 63
+	assert.Empty(t, w.Fuses())
+	f.Rating, f.Wire = 2, 6
 	pump := &w.Parts[w.Index("pump")]
 	pump.Through = pump.Through[1:]
 	assert.Equal(t, []FuseFinding{{Part: "pump", Trouble: NoFuse}}, w.Fuses())
 	pump.Through = ways(t, "k1.2", "f1")
 	assert.Equal(t, []FuseFinding{{Part: "pump", Trouble: NoFuse}}, w.Fuses(), "it comes first: the wire to it is protected by nothing")
+	pump.Through = ways(t, "f1 or k1.2", "k2.2")
+	assert.Equal(t, []FuseFinding{{Part: "pump", Trouble: NoFuse}}, w.Fuses(), "the current goes by it through the contact beside it")
 }
 
 // A step is read as it is written; what is none is refused with what would be one.

@@ -63,4 +63,6 @@ func TestFusesSideBySide(t *testing.T) {
 	assert.Equal(t, []FuseFinding{{"fire by fuses side by side", TooLarge, 7, 6}}, w.Fuses())
 	w.part("f2").Rating = 4
 	assert.Empty(t, w.Fuses())
+	w.part("f2").Wire = 0
+	assert.Equal(t, []FuseFinding{{"f2", RatingUnknown, 4, 0}}, w.Fuses(), "not known is not too large")
 }

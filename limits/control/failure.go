@@ -1,6 +1,7 @@
 package control
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -173,23 +174,28 @@ const (
 	NoFuse        FuseTrouble = iota // nothing in its way is a fuse
 	TooLarge                         // it is above what the thinnest wire behind it bears
 	RatingUnknown                    // one of the two is not known
+	AboveAny                         // what the wire bears is not known, and none bears so much
 )
+
+// MostWire is the most that a wire behind a fuse bears [A]: 10 mm2 of copper (IEC 60364-5-52, from memory); what a toy has is far thinner.
+const MostWire = 63
 
 // FuseFinding is one trouble.
 type FuseFinding struct {
 	Part    string // the consumer without a fuse, or the fuse
 	Trouble FuseTrouble
 	Rating  float64 // of the fuse, at its upper end [A]
-	Wire    float64 // of the thinnest wire behind it, at its lower end [A]
+	Wire    float64 // of the thinnest wire behind it, at its lower end [A]; MostWire of AboveAny
 }
 
-// sideBySide is what is wrong with fuses of which one is enough: the wire behind them bears the sum.
+// sideBySide is what is wrong with fuses of which one is enough: the wire behind them bears the sum. A wire of which nobody knows what it
+// bears is told of its own fuse.
 func (w *Wiring) sideBySide(p *Part, fuse func(Contact) bool) (out []FuseFinding) {
 	sum, wire, n := 0.0, math.Inf(1), 0
 	for _, c := range p.Through[0] {
 		if fuse(c) {
 			f := &w.Parts[w.Index(c.Part)]
-			sum, wire, n = sum+f.Rating, min(wire, f.Wire), n+1
+			sum, wire, n = sum+f.Rating, min(wire, cmp.Or(f.Wire, MostWire)), n+1
 		}
 	}
 	if n > 1 && sum > wire {
@@ -208,12 +214,15 @@ func (w *Wiring) Fuses() (out []FuseFinding) {
 			k := w.Index(c.Part)
 			return k >= 0 && w.Parts[k].Kind == Fuse
 		}
+		around := func(c Contact) bool { return !first(c) } // beside a fuse, the current goes by it
 		switch {
-		case p.Consumer() && !(len(p.Through) > 0 && slices.ContainsFunc(p.Through[0], first)):
+		case p.Consumer() && (len(p.Through) == 0 || len(p.Through[0]) == 0 || slices.ContainsFunc(p.Through[0], around)):
 			out = append(out, FuseFinding{Part: p.Name, Trouble: NoFuse})
 		case p.Consumer():
 			out = append(out, w.sideBySide(p, first)...)
 		case p.Kind != Fuse:
+		case p.Wire == 0 && p.Rating > MostWire:
+			out = append(out, FuseFinding{p.Name, AboveAny, p.Rating, MostWire})
 		case p.Rating == 0 || p.Wire == 0:
 			out = append(out, FuseFinding{p.Name, RatingUnknown, p.Rating, p.Wire})
 		case p.Rating > p.Wire:

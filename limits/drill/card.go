@@ -80,6 +80,9 @@ func Filled(l *launcher.Launcher) string {
 // shown is what a filling is to show.
 func shown(l *launcher.Launcher) string {
 	by, hand := l.Stops(), l.Supply != nil && l.Supply.Kind == launcher.HandPump
+	if by == launcher.StopSwitch && l.Resting().Ends {
+		by = launcher.StopDeadHead
+	}
 	switch {
 	case by == launcher.StopMark:
 		return "pumped to the mark and no further, the gauge stays between the figures above."

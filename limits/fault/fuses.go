@@ -17,6 +17,8 @@ func (st *stage) fuseFaults() (out []fault) {
 		switch t.Trouble {
 		case control.NoFuse:
 			f.mode, f.failing = FuseMissing, finding.Say("no fuse stands first in the way of %s", t.Part)
+		case control.AboveAny:
+			f.failing = finding.Say("%s is above the %s that any wire behind it bears at the most", finding.Ampere(t.Rating), finding.Ampere(t.Wire))
 		case control.TooLarge:
 			f.failing = finding.Say("%s is above the %s of the thinnest wire behind it", finding.Ampere(t.Rating), finding.Ampere(t.Wire))
 		default:

@@ -34,7 +34,7 @@ func (l *Launcher) SlotArea() (area float64, needed bool) {
 	}
 	w := l.Clone()
 	for i := range w.Paths {
-		wideFlow(&w.Paths[i])
+		WideFlow(&w.Paths[i])
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

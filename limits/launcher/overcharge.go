@@ -205,8 +205,8 @@ func (l *Launcher) StrongSupplyWeakRelief() *pneumatics.Circuit {
 // weakFlow moves a path to the end of its bands where it passes least.
 func weakFlow(p *PathSpec) { moveFlow(p, lowest, highest) }
 
-// wideFlow moves a path to the end of its bands where it passes most; a hose in series with a part counts for nothing.
-func wideFlow(p *PathSpec) {
+// WideFlow moves a path to the end of its bands where it passes most; a hose in series with a part counts for nothing.
+func WideFlow(p *PathSpec) {
 	if p.Kind != pneumatics.Hose {
 		p.Hose = nil
 	}
@@ -441,7 +441,7 @@ func (l *Launcher) wideOpen() *pneumatics.Circuit {
 		w.Supply.Strongest()
 	}
 	for i := range w.Paths {
-		wideFlow(&w.Paths[i])
+		WideFlow(&w.Paths[i])
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)

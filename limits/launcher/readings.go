@@ -39,7 +39,7 @@ type Replacement struct {
 type Bench struct {
 	Replaced []Replacement
 	Clashes  []Clash        // tests that contradict the design
-	Silent   []finding.Text // tests that agree with the design and tell no more than it states
+	Silent   []finding.Text // tests that moved nothing, each in a sentence with its reason
 	Before   *Launcher      // without the tests
 }
 

@@ -13,16 +13,16 @@ import (
 type Resting struct {
 	Open               bool      // something but a relief valve is; else the other fields are empty
 	Known              bool      // what the supply delivers is, and it comes to rest
-	Ends               bool      // that is where the filling ends: no person, timer or relief valve ends it before
+	Ends               bool      // that is what the filling ends at: no person, switch or relief valve ends it before
 	Low, Nominal, High []float64 // weak supply and wide ways out in hot thin air; as stated; strong and narrow in cold heavy air
 }
 
-// Shown is what a gauge on the supplied volume comes to [Pa gauge]; not set where something else ends the filling.
+// Shown is what a gauge on the sensed volume comes to [Pa gauge]; not set where something else ends the filling.
 func (r Resting) Shown(l *Launcher) Band {
 	if !r.Ends {
 		return Band{}
 	}
-	n := l.Node(l.Supply.Feeds)
+	n := l.Node(l.Sensed())
 	return Band{Set: true, Low: r.Low[n], Nominal: r.Nominal[n], High: r.High[n]}
 }
 
@@ -36,11 +36,11 @@ func (l *Launcher) FiredHigh() (gauge float64, ok bool) {
 	return high, ok
 }
 
-// Resting finds where a supply that no switch stops comes to rest, in the states charging and armed as far as it runs in them: the lower
-// of the two, but for High. Ways between volumes are tried all wide and all narrow. High is no bound to judge by: holes get blocked
-// (Working).
+// Resting finds where a supply comes to rest, in the states charging and armed as far as it runs in them: the lower of the two, but for
+// High. Ways between volumes are tried all wide and all narrow. Where a timer stops it, it may have got less far, but for High: a fill's
+// heat hurries it there and not beyond, as hot air gets out more easily. High is no bound to judge by: holes get blocked (Working).
 func (l *Launcher) Resting() (r Resting) {
-	if l.Supply == nil || l.Switch != nil || !l.Supply.DeadHead.Set {
+	if l.Supply == nil || !l.Supply.DeadHead.Set {
 		return r
 	}
 	c := new(pneumatics.Circuit)
@@ -52,18 +52,21 @@ func (l *Launcher) Resting() (r Resting) {
 	}
 	weak := restEnd{(*SupplySpec).Weakest, (*Launcher).widened, lowest, (*Launcher).Hottest}
 	strong := restEnd{(*SupplySpec).Strongest, (*Launcher).narrowed, highest, (*Launcher).Coldest}
+	w, runs := l.stops(), Exact("", math.Inf(1))
+	if w.By == StopTimer {
+		runs = l.Supply.RunTime
+	}
 	between := []func(*Launcher, *PathSpec){(*Launcher).widened, (*Launcher).narrowed}[:min(2, len(l.Volumes))]
 	for _, in := range states {
-		r.take(&r.Nominal, c, in, math.Min)
+		r.take(&r.Nominal, c, in, runs.Nominal, math.Min)
 		for _, ways := range between {
-			r.take(&r.Low, weak.of(l, ways), in, math.Min)
-			r.take(&r.High, strong.of(l, ways), in, math.Max)
+			r.take(&r.Low, weak.of(l, ways), in, runs.Low, math.Min)
+			r.take(&r.High, strong.of(l, ways), in, math.Inf(1), math.Max)
 		}
 	}
-	w := l.stops()
-	r.Ends = r.Known && r.Nominal[l.Node(l.Supply.Feeds)] < w.Nominal
-	for i := range r.High {
-		r.High[i] = min(r.High[i], w.High)
+	r.Ends = r.Known && r.Nominal[l.Node(l.Sensed())] < w.Nominal
+	for i, high := range l.HighStart(w.High)[:len(r.High)] {
+		r.High[i] = min(r.High[i], high)
 	}
 	return r
 }
@@ -83,9 +86,9 @@ func (l *Launcher) fillsIn() (states []pneumatics.State) {
 	return states
 }
 
-// take picks, volume by volume, between what was found so far and where a circuit comes to rest in a state.
-func (r *Resting) take(so *[]float64, c *pneumatics.Circuit, in pneumatics.State, pick func(a, b float64) float64) {
-	rest, ok := filling.Rest(c, in)
+// take picks, volume by volume, between what was found so far and where a circuit comes to rest in a state, or gets within some seconds.
+func (r *Resting) take(so *[]float64, c *pneumatics.Circuit, in pneumatics.State, within float64, pick func(a, b float64) float64) {
+	rest, ok := filling.Within(c, in, within)
 	if !ok {
 		r.Known = false
 		return
@@ -119,6 +122,9 @@ func (e *restEnd) of(l *Launcher, between func(*Launcher, *PathSpec)) *pneumatic
 	}
 	c := new(pneumatics.Circuit)
 	w.Fill(c)
+	for i := range c.Volumes { // a timer fills a large one less far; a rest knows no volume
+		c.Volumes[i].Volume = l.Volumes[i].Volume.High
+	}
 	return c
 }
 

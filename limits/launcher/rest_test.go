@@ -86,7 +86,8 @@ func TestARestThatIsNotKnown(t *testing.T) {
 	assert.Less(t, curve.Low[0], sample.Rocket().Resting().Low[0], "a curve without a band may lie further off")
 	l = sample.Rocket()
 	l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Exact("", 0.1*sample.Bars)}
-	assert.False(t, l.Resting().Open, "a switch ends that one")
+	assert.False(t, l.Resting().Ends, "a switch ends that one")
+	assert.Equal(t, 0.1*sample.Bars, l.Working().Nominal)
 	l = sample.Rocket()
 	l.Supply.RunsInStated, l.Supply.RunsIn = true, pneumatics.SetOf(pneumatics.Firing)
 	assert.False(t, l.Resting().Open)
@@ -104,6 +105,59 @@ func TestAMarkThatABleedKeepsOutOfReach(t *testing.T) {
 	l.Supply.PumpedTo = launcher.Exact("", 0.3*rest)
 	assert.Equal(t, 0.3*rest, l.Working().Nominal)
 	assert.False(t, l.Resting().Ends)
+}
+
+// A switch that is set above where the supply comes to rest never stops it: shots start from the rest, as without one, and are judged up to
+// what the switch lets it. One between the low and the nominal rest ends the nominal filling, and not the weakest.
+func TestASwitchAboveTheRest(t *testing.T) {
+	l := sample.Rocket()
+	rest := l.Resting()
+	for _, c := range []struct{ cutOut, nominal float64 }{{1.1 * rest.Nominal[0], rest.Nominal[0]},
+		{0.5 * (rest.Low[0] + rest.Nominal[0]), 0.5 * (rest.Low[0] + rest.Nominal[0])}} {
+		l.Switch = &launcher.SwitchSpec{Senses: "tank", CutOut: launcher.Exact("", c.cutOut)}
+		w := l.Working()
+		assert.Equal(t, launcher.StopSwitch, w.By)
+		assert.InDeltaSlice(t, []float64{rest.Low[0], c.nominal}, []float64{w.Low, w.Nominal}, 1e-9)
+		assert.Equal(t, c.nominal == rest.Nominal[0], l.Resting().Ends)
+		assert.InEpsilon(t, c.cutOut+l.Overshoot(), w.High, 1e-9, "no hole counts")
+		fired, _ := l.FiredHigh()
+		assert.GreaterOrEqual(t, fired, min(rest.High[0], w.High))
+	}
+}
+
+// A timer stops a supply that fills against a bleed sooner than it comes to rest: the balance V dp/dt = pa Q(p) - R T m(p), isothermal,
+// followed here by steps of a thousandth of the time, with the nozzle of TestAPumpRestsAgainstItsBleed. 2e-3: steps, gas constants. What it
+// is judged by knows no bleed, and a timer that runs on and on no timer.
+func TestATimerAgainstABleed(t *testing.T) {
+	tight, l := sample.Rocket(), sample.Rocket()
+	rest := l.Resting()
+	for _, w := range []*launcher.Launcher{tight, l} {
+		w.Supply.RunTime, w.Supply.FromEmpty = sample.Between("", 0.8, 1.2), launcher.Yes
+	}
+	tight.Paths = tight.Paths[:1]
+	after := func(volume, seconds, temperature, free, dead float64) float64 {
+		const k, gas, cd, bore, pa, steps = 1.4, 287.0, 0.65, 0.4e-3, 101325.0, 1000
+		at := 0.0
+		for range steps {
+			p, ratio := at+pa, pa/(at+pa)
+			mass := cd * math.Pi / 4 * bore * bore * p *
+				math.Sqrt(2*k/((k-1)*gas*temperature)*(math.Pow(ratio, 2/k)-math.Pow(ratio, (k+1)/k)))
+			at += (pa*free*sample.LitreMinute*(1-at/dead) - gas*temperature*mass) / volume * seconds / steps
+		}
+		return at
+	}
+	w := l.Working()
+	assert.Equal(t, launcher.StopTimer, w.By)
+	assert.InEpsilon(t, after(0.2e-3, 1, 293.15, 3, 0.2*sample.Bars), w.Nominal, 2e-3)
+	assert.InEpsilon(t, after(0.202e-3, 0.8, 303.15, 2.7, 0.18*sample.Bars), w.Low, 2e-3)
+	assert.Less(t, w.Nominal, 0.99*rest.Nominal[0])
+	assert.Less(t, w.Nominal, 0.99*tight.Working().Nominal)
+	assert.Equal(t, tight.Working().High, w.High)
+	fired, _ := l.FiredHigh()
+	assert.GreaterOrEqual(t, fired, rest.High[0])
+	l.Supply.RunTime = launcher.Exact("", 600)
+	assert.InDelta(t, rest.Nominal[0], l.Working().Nominal, 1)
+	assert.InDelta(t, rest.Low[0], l.Working().Low, 1)
 }
 
 // A relief valve that blows beside the bleed takes its part, at each end of the tolerances with its set pressure at that end; its full flow

@@ -22,7 +22,8 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		}
 		add("cut-out", finding.Words("the switch stops the supply"), s.CutOut.Nominal, s.CutOut.Low, s.CutOut.High)
 	}
-	if at := l.Resting().Shown(l); at.Set {
+	works := l.Working()
+	if at := l.Resting().Shown(l); at.Set && works.By != StopTimer {
 		add("at rest", finding.Words("what is open while it fills lets out all that the supply delivers"), at.Nominal, at.Low, at.High)
 		out[len(out)-1].Under = Yes
 	}
@@ -35,7 +36,7 @@ func (l *Launcher) Rungs(energyLimit float64) []Rung {
 		case StopMark:
 			from, at, name, what = w.Low, w.Nominal, "mark", "a person stops pumping here, with the gauge's error"
 		case StopTimer:
-			from, at, name, what = w.Low, w.Nominal, "timer", "the timer stops the supply, the heat of the fill included"
+			from, at, name, what = works.Low, works.Nominal, "timer", "the timer stops the supply, the heat of the fill included"
 		case StopPrefill:
 			from, at, name, what = w.Low, w.Nominal, "filled to", "it comes filled"
 		case StopRelief:

@@ -31,11 +31,11 @@ type Working struct {
 // Working gives the working pressure and what ends the filling: the switch where there is one. Without one it is the lowest of what the
 // supply, a relief valve that carries it, a timer and a mark allow. By is StopUnknown where the design does not tell.
 //
-// Where something is open meanwhile that no switch knows of, Low and Nominal are no higher than where the supply comes to rest against it
-// (Resting); Low is 0, none at all, where nobody knows that. High stays: a relief valve that carries the supply is a part with a rating,
-// that is tested and whose failure is a fault, and lowers it; a hole of some tenths of a millimetre is not. It is blocked by a grain of
-// dust, unnoticed, and where it holds the pressure follows from a delivery curve of two points; so no energy is judged milder for it, and
-// a single fault of another part counts from the full pressure too.
+// Where something is open meanwhile, Low and Nominal are no higher than where the supply comes to rest against it, or gets to before a
+// timer stops it (Resting); Low is 0, none at all, where nobody knows that. High stays: a relief valve that carries the supply is a part
+// with a rating, that is tested and whose failure is a fault, and lowers it; a hole of some tenths of a millimetre is not. It is blocked by
+// a grain of dust, unnoticed, and where it holds the pressure follows from a delivery curve of two points; so no energy is judged milder
+// for it, and a single fault of another part counts from the full pressure too.
 func (l *Launcher) Working() Working {
 	w := l.stops()
 	if w.By == StopUnknown || w.Nominal == 0 {
@@ -213,6 +213,10 @@ func (l *Launcher) HowFilled(from string) string {
 		return "Have it filled as the design says"
 	case StopDeadHead:
 		return "Charge " + from + "until the gauge rises no more"
+	case StopSwitch:
+		if l.Resting().Ends {
+			return "Charge " + from + "until the gauge rises no more"
+		}
 	}
 	return "Charge " + from + "until the supply stops by itself"
 }

@@ -21,14 +21,7 @@ import (
 // switch was set by no longer counts once its cycles are measured.
 func ApplyBench(l *launcher.Launcher, spec launcher.BenchSpec) {
 	b := bench{&launcher.Bench{Before: l.Clone()}}
-	size, least := math.Abs(spec.GaugeError.High), 0.0
-	if s := l.Switch; s != nil {
-		least = benchmark.FinestDial * s.CutOut.Nominal
-	}
-	if size == 0 || size < least { // none that was measured
-		size = l.SensedGaugeError()
-	}
-	e := size + 0.5*l.Resolution()
+	e := ReadingError(l, spec)
 	if s := l.Switch; s != nil {
 		if b.cycles(&s.CutOut, spec.CutOuts, e) && s.GaugeError.Set {
 			was := s.GaugeError
@@ -40,6 +33,19 @@ func ApplyBench(l *launcher.Launcher, spec launcher.BenchSpec) {
 	b.steady(l, spec.ReliefSteady, e)
 	b.fill(l, spec, e)
 	l.Bench = b.Bench
+}
+
+// ReadingError is how far off a reading of a bench test may be [Pa]: the error of the gauge that it was read on, that of the sensed volume
+// where none that was measured is stated, and half of what a scale resolves.
+func ReadingError(l *launcher.Launcher, spec launcher.BenchSpec) float64 {
+	size, least := math.Abs(spec.GaugeError.High), 0.0
+	if s := l.Switch; s != nil {
+		least = benchmark.FinestDial * s.CutOut.Nominal
+	}
+	if size == 0 || size < least { // none that was measured
+		size = l.SensedGaugeError()
+	}
+	return size + 0.5*l.Resolution()
 }
 
 // bench are bench tests being taken in.
@@ -63,7 +69,7 @@ func (b bench) cycles(at *launcher.Band, r []float64, e float64) bool {
 		b.clash(at, test, now)
 		return false
 	case stated && (now.Low < at.Low || now.High > at.High):
-		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test)) // what is stated stays, the gauge's error too
+		b.agrees(at.Key, test) // what is stated stays, the gauge's error too
 		return false
 	}
 	return b.narrow(at, test, now)
@@ -81,7 +87,7 @@ func (b bench) narrow(at *launcher.Band, test string, now launcher.Band) bool {
 	out, m := launcher.Meet(was, now)
 	switch m {
 	case launcher.TellsNothing:
-		b.Silent = append(b.Silent, finding.Words(at.Key+", "+test))
+		b.agrees(at.Key, test)
 		return false
 	case launcher.Clashes:
 		b.clash(at, test, now)
@@ -90,6 +96,16 @@ func (b bench) narrow(at *launcher.Band, test string, now launcher.Band) bool {
 	*at = out
 	b.Replaced = append(b.Replaced, launcher.Replacement{Key: was.Key, Test: test, Before: was, After: out})
 	return true
+}
+
+// unused keeps in mind that a test moves nothing, and why.
+func (b bench) unused(key, test string, why finding.Text) {
+	b.Silent = append(b.Silent, finding.Say("%s, %s: %s.", finding.Key(key), test, why))
+}
+
+// agrees is unused of a test that is no news.
+func (b bench) agrees(key, test string) {
+	b.unused(key, test, finding.Words("agrees with what the design states, and tells no more"))
 }
 
 // clash notes a test that contradicts the design: the widest of both counts.
@@ -106,7 +122,12 @@ func (b bench) clash(at *launcher.Band, test string, now launcher.Band) {
 // wrong; then it counts only where it is the higher one.
 func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	i := l.ReliefOnSupply()
-	if i < 0 || len(r) < launcher.LeastSteady {
+	if len(r) < launcher.LeastSteady {
+		return
+	}
+	const test = "relief valve with the switch bridged"
+	if i < 0 {
+		b.unused("bench.relief_steady", test, finding.Words("not used, no relief valve is on the volume that the supply feeds"))
 		return
 	}
 	p := &l.Paths[i]
@@ -115,7 +136,6 @@ func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	stated := launcher.Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low,
 		Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
 	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
-	const test = "relief valve with the switch bridged"
 	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
 	if tooLow || tooHigh {
 		b.Clashes = append(b.Clashes, launcher.Clash{Key: stated.Key, Test: test, Stated: stated, Read: now})
@@ -127,42 +147,4 @@ func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	before := p.FullFlowPressure
 	before.High = over.Pressure
 	b.Replaced = append(b.Replaced, launcher.Replacement{Key: stated.Key, Test: test, Before: before, After: now})
-}
-
-// fill turns fill times into the delivery at zero gauge. Delivery falls
-// linearly from Q0 at zero to none at the dead head pd; with V dp/dt = pa Q
-// (isothermal)
-//
-//	Q0 = V pd/(pa t) ln((pd - p1)/(pd - p2))
-//
-// V volume [m3], p1, p2 gauge [Pa], pa ambient [Pa], t time [s]. Without a dead
-// head delivery counts as constant, the limit of this for pd to infinity. A
-// delivery curve of its own is left alone.
-func (b bench) fill(l *launcher.Launcher, spec launcher.BenchSpec, e float64) {
-	s := l.Supply
-	if s == nil || len(s.Curve) > 0 || len(spec.FillTimes) < launcher.LeastFillings || !spec.FillVolume.Set || !spec.FillTo.Set {
-		return
-	}
-	free := func(volume, from, to, t, dead, ambient float64) float64 {
-		if !s.DeadHead.Set {
-			return volume * (to - from) / (ambient * t)
-		}
-		return volume * dead / (ambient * t) * math.Log((dead-from)/(dead-to))
-	}
-	from, to := spec.FillFrom, spec.FillTo
-	if s.DeadHead.Set && to.High+e >= s.DeadHead.Low {
-		return // too near the dead head to tell
-	}
-	first, slow := slices.Min(spec.FillTimes), slices.Max(spec.FillTimes)+handTime
-	fast := max(first-handDelay, 0.5*first) // the hand that stops it is late
-	v, pa := spec.FillVolume, l.Ambient.Pressure
-	low := free(v.Low, min(from.High+e, to.Low-e), to.Low-e, slow, s.DeadHead.High, pa.High)
-	high := free(v.High, max(0, from.Low-e), to.High+e, fast, s.DeadHead.Low, pa.Low)
-	mid := free(v.Nominal, from.Nominal, to.Nominal, 0.5*(first+slow-handTime), s.DeadHead.Nominal, pa.Nominal)
-	if first < leastEmptying { // too short for a hand: it delivers at least that
-		high = max(high, s.FreeAir.High)
-	}
-	if low > 0 {
-		b.narrow(&s.FreeAir, "fill time of a known volume", readBand(&s.FreeAir, low, mid, high))
-	}
 }

@@ -9,6 +9,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/drill"
 	"puffproof/limits/finding"
+	"puffproof/limits/halving"
 	"puffproof/limits/launcher"
 	"puffproof/limits/progress"
 	"puffproof/limits/recall"
@@ -94,18 +95,27 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 	p.StartHigh = high
 	p.FiredHigh, _ = l.FiredHigh()
 	main := planPressure(l, p.FiredHigh)
-	for i, gauge := range PlanGauges(l) {
+	gauges := PlanGauges(l)
+	for i, gauge := range gauges {
 		one, err := planAt(ctx, l, gauge)
 		if err != nil {
 			return nil, err
 		}
 		one.Shots, one.Why = LeastShots, finding.Words("gentle first, to see how the shots behave")
-		if i == 1 {
+		switch half := mark(l, 0.5*main); {
+		case i == 1:
 			one.Why = finding.Words("a second pressure tells friction from flow")
+		case i == 0 && gauge > half && gauge < main:
+			one.Why = one.Why.Say("; no gentler, as at %s the nominal shot does not get out of the barrel, or creeps out", finding.Bar(half))
 		}
 		p.Pressures = append(p.Pressures, one)
 	}
-	last := &p.Pressures[2]
+	if n := len(gauges); n < planSteps {
+		p.Notes = append(p.Notes, finding.Say("There is no room for %s before the last: at %s the nominal shot does not get out of the barrel, "+
+			"or creeps out, and no mark of the gauge lies between that is well apart. Stand as far off as for the last from the first shot on.",
+			[...]string{"", "gentler shots", "a second step"}[n], finding.Bar(mark(l, 0.5*main))))
+	}
+	last := &p.Pressures[len(gauges)-1]
 	if err := planCount(ctx, l, p, last); err != nil {
 		return nil, err
 	}
@@ -120,7 +130,7 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 			"open while it fills blocked, the model counts", finding.WorstBar(p.FiredHigh), CarryUp)
 	}
 	if last.Nominal == 0 {
-		p.Count = nil
+		p.Count, p.Pressures = nil, p.Pressures[len(gauges)-1:]
 		p.Refused = finding.Say("the nominal shot at %s does not leave the barrel: find out why, or change the design, before anyone loads "+
 			"it", finding.Bars.Of(main, 3))
 	}
@@ -133,14 +143,50 @@ func planWithin(ctx context.Context, l *launcher.Launcher, lim launcher.EnergyLi
 	return p, nil
 }
 
-// PlanGauges are the three pressures at which a plan measures shots, the lowest first [Pa gauge]; nil: the highest start is not known.
+// planSteps is how many pressures a plan has where there is room for them.
+const planSteps = 3
+
+// PlanGauges are the pressures at which a plan measures shots, the lowest first [Pa gauge]; nil: the highest start is not known. They are
+// three: half of the last, three quarters, and that. Where the nominal shot does not get out of the barrel at half of it, or creeps out,
+// the first is the lowest mark of the gauge at which it does, the second lies half way; fewer where no marks lie between.
 func PlanGauges(l *launcher.Launcher) []float64 {
 	high, ok := l.FiredHigh()
 	if !ok {
 		return nil
 	}
-	main := planPressure(l, high)
-	return []float64{mark(l, 0.5*main), mark(l, 0.75*main), main}
+	main, m := planPressure(l, high), NewShotModel(l.Clone())
+	weak, middle := mark(l, 0.5*main), mark(l, 0.75*main)
+	leaves := func(gauge float64) bool {
+		speed, _ := m.Shot(gauge, 0)
+		return speed >= worst.Creep
+	}
+	if !leaves(weak) {
+		if !leaves(main) { // nobody shoots it (Plan)
+			return []float64{weak, middle, main}
+		}
+		_, least := halving.Between(weak, main, 12, leaves)
+		weak = markUp(l, least)
+		middle = mark(l, 0.5*(weak+main))
+	}
+	steps := []float64{main}
+	for _, gauge := range []float64{middle, weak} {
+		if gauge <= (1-leastApart)*steps[0] && leaves(gauge) {
+			steps = append([]float64{gauge}, steps...)
+		}
+	}
+	return steps
+}
+
+// leastApart is how far two pressures of a plan lie apart at the least, times the higher one: shots at one are not taken for those at the
+// other (own rule of this project, no source).
+const leastApart = 0.1
+
+// PlanStep is which of so many pressures of a plan a step is shot at: 0 the weak one, 1 the middle, 2 the last; not ok: it has no room.
+func PlanStep(n, of int) (at int, ok bool) {
+	if n == planSteps-1 {
+		return of - 1, of > 0
+	}
+	return n, n < of-1
 }
 
 // planPressure is the pressure the bound is measured at: where the switch cuts out, or what else ends the filling, or higher if a bound

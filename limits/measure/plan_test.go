@@ -3,11 +3,13 @@ package measure
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/worst"
@@ -74,6 +76,53 @@ func TestPlanRefuses(t *testing.T) {
 	p, err := Plan(sample.Weakly(), l, "")
 	require.NoError(t, err)
 	assert.Contains(t, p.Refused.String(), "change the design before anyone shoots it")
+}
+
+// A plan names no pressure at which the nominal shot does not leave: held by F, the projectile moves from F/A on, A the bore's area. Where
+// it moves from 0.55 of the full pressure on, the gentlest step lies above that, the next between; from 0.7 on one is left, from 0.8
+// on none but the full pressure, which the plan says; held by more nobody shoots it. Each reason is said.
+func TestAPlanNamesNoStall(t *testing.T) {
+	full := PlanGauges(sample.Gentle())[2]
+	area := sample.Gentle().BarrelAt().Area
+	for _, c := range []struct {
+		share float64
+		steps int
+		says  string
+	}{{0.3, 3, "gentle first, to see how the shots behave"}, {0.55, 3, "no gentler, as at"}, {0.7, 2, "no gentler, as at"}, {0.8, 1, ""}} {
+		l := sample.Gentle()
+		l.Projectile.Breakaway = launcher.Exact("projectile.breakaway_force", c.share*full*area)
+		p, err := Plan(sample.Weakly(), l, "")
+		require.NoError(t, err)
+		require.Empty(t, p.Refused.String())
+		require.Len(t, p.Pressures, c.steps, "%g", c.share)
+		for i, x := range p.Pressures {
+			assert.GreaterOrEqual(t, x.Nominal, worst.Creep)
+			assert.Greater(t, x.Gauge, c.share*full)
+			assert.True(t, i == 0 || x.Gauge > p.Pressures[i-1].Gauge)
+		}
+		assert.InEpsilon(t, full, p.Pressures[c.steps-1].Gauge, sample.Rounding, "the last stays")
+		assert.Contains(t, p.Pressures[0].Why.String(), c.says)
+		said := finding.Join(p.Notes, " ").String()
+		assert.Equal(t, c.steps == 1, strings.Contains(said, "There is no room for gentler shots before the last"), said)
+		assert.Equal(t, c.steps == 2, strings.Contains(said, "There is no room for a second step before the last"), said)
+	}
+	l := sample.Gentle()
+	l.Projectile.Breakaway = launcher.Exact("projectile.breakaway_force", 1.1*full*area)
+	p, err := Plan(sample.Weakly(), l, "")
+	require.NoError(t, err)
+	assert.Contains(t, p.Refused.String(), "does not leave the barrel")
+	assert.Len(t, p.Pressures, 1, "nor are weaker ones named")
+}
+
+// Which of so many pressures the steps of a commissioning are shot at.
+func TestStepsOfAPlan(t *testing.T) {
+	for of, want := range [][]int{{-1, -1, -1}, {-1, -1, 0}, {0, -1, 1}, {0, 1, 2}} {
+		for n, at := range want {
+			got, ok := PlanStep(n, of)
+			assert.Equal(t, at >= 0, ok, "step %d of %d", n, of)
+			assert.True(t, !ok || got == at, "step %d of %d", n, of)
+		}
+	}
 }
 
 // Without a highest pressure there is no plan.

@@ -55,7 +55,7 @@ type Answer struct {
 	Notes       []finding.Text
 	Supply      *SupplyAnswer          // nil: no supply
 	Bench       []launcher.Replacement // what bench tests have replaced
-	BenchSilent []finding.Text         // bench tests that tell no more than the design states
+	BenchSilent []finding.Text         // bench tests that moved nothing, and why
 	BenchMoved  *float64               // how far they moved the cut-out; nil: no bench tests, or no cut-out without them
 
 	AnyCutOut bool // none is too high: the supply's dead head, of which CutOut is the nominal value, ends them

@@ -182,10 +182,10 @@ func (f *logFit) latest() float64 {
 // leastStart is the lowest first reading that shows enough of the course [Pa gauge].
 func (f *logFit) leastStart() float64 {
 	low := worst.NominalStart(f.l)
-	if s := f.l.Switch; s != nil {
-		low = s.CutOut.Low
-	} else if rest := f.l.Resting(); rest.Ends { // a weak pump fills it no further
+	if rest := f.l.Resting(); rest.Ends { // a weak pump fills it no further
 		low = vent.LowestStart(f.l)
+	} else if s := f.l.Switch; s != nil {
+		low = s.CutOut.Low
 	}
 	return max(vent.StartShare*low, f.a.Target)
 }

@@ -170,6 +170,9 @@ func controlFuses(a *assessment.Assessment, v *finding.Verdict) {
 			open = append(open, t.Part)
 		case control.NoFuse:
 			bad = append(bad, finding.Say("no fuse stands first in the way of %s", t.Part))
+		case control.AboveAny:
+			bad = append(bad, finding.Say("%s has %s, and what the wire behind it bears is not known: none bears more than %s (10 mm2 of copper, "+
+				"from memory)", t.Part, finding.Ampere(t.Rating), finding.Ampere(t.Wire)))
 		default:
 			bad = append(bad, finding.Say("%s has %s, and the thinnest wire behind it bears %s", t.Part, finding.Ampere(t.Rating),
 				finding.Ampere(t.Wire)))

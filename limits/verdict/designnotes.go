@@ -33,6 +33,12 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		out = append(out, finding.Say("%s says %s, which no such part has (common practice, no source): it counts as not stated, "+
 			"%s. %s", g.Key, g.Stated, g.Counts, g.Do))
 	}
+	if b := l.Bench; b != nil {
+		for _, c := range b.Clashes {
+			out = append(out, c.Says().Say("."))
+		}
+		out = append(out, b.Silent...)
+	}
 	if into := l.IntoBarrel(); len(into) > 1 {
 		var names []string
 		for _, i := range into {
@@ -54,9 +60,16 @@ func DesignNotes(a *assessment.Assessment) (out []finding.Text) {
 		}
 	}
 	if e := a.Energy; e != nil && e.Rest.Set {
-		out = append(out, finding.Say("Against what is open while it fills the supply comes to rest at %s, over the tolerances %s: from there "+
-			"are the nominal shot and the weakest. What is judged is from up to %s: a hole gets blocked, and nobody notices.",
-			finding.Bar(e.Rest.Nominal), finding.Bar(e.Rest.Low).To(finding.Bar(e.Rest.High)), finding.WorstBar(e.StartHigh)))
+		where := "Against what is open while it fills the supply comes to rest at %s, over the tolerances %s"
+		switch l.Stops() {
+		case launcher.StopTimer:
+			where = "Against what is open while it fills the supply gets to %s until the timer stops it, over the tolerances %s"
+		case launcher.StopSwitch:
+			where += ", and the switch does not stop it"
+		}
+		out = append(out, finding.Say(where+": from there are the nominal shot and the weakest. What is judged is from up to %s: a hole gets "+
+			"blocked, and nobody notices.", finding.Bar(e.Rest.Nominal),
+			finding.Bar(e.Rest.Low).To(finding.Bar(e.Rest.High)), finding.WorstBar(e.StartHigh)))
 	}
 	if s := l.Supply; s != nil && s.Regulated() {
 		out = append(out, finding.Words("Where a step speaks of the plug of the supply: of a main or a cylinder that is its shut-off, shut, and "+

@@ -35,6 +35,19 @@ func energyTotal(a *assessment.Assessment, v *finding.Verdict) {
 	}
 	totalMeasured(a, v)
 	neverBySlowness(a, v)
+	supplyContradicted(a.Launcher, v)
+}
+
+// supplyContradicted leaves open what a test of the supply contradicts, where neither the ladder nor the relief valve's capacity says so:
+// there the supply is all that the pressure hangs on.
+func supplyContradicted(l *launcher.Launcher, v *finding.Verdict) {
+	if l.Switch != nil || l.ReliefOnSupply() >= 0 || v.Status == finding.Fail || v.Status == finding.Unknown {
+		return
+	}
+	if clash := l.BenchClash("supply."); len(clash) > 0 {
+		v.Unknown(clash)
+		v.Advice = finding.Words("Repeat the bench test, then correct the design or the readings.")
+	}
 }
 
 // neverBySlowness takes back what holds where no shot over the tolerances is faster than it creeps, whatever holds it: how hard the

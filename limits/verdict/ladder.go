@@ -42,8 +42,8 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 			gaps, _ := gapsOf(w)
 			return slices.ContainsFunc(gaps, func(g gap) bool { return g.top <= g.below })
 		})
-		if len(a.Launcher.BenchClash("pressure_switch.")) != 0 {
-			v.Unknown(a.Launcher.BenchClash("pressure_switch."))
+		if clash := a.Launcher.BenchClash("pressure_switch.", "supply."); len(clash) != 0 {
+			v.Unknown(clash)
 		}
 	}
 }

@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
@@ -99,6 +101,7 @@ func TestABenchClashLeavesTheLadderOpen(t *testing.T) {
 	}
 	assert.Equal(t, finding.Unknown, asked(t, clash("pressure_switch.cut_out"), finding.LadderOrder).Status)
 	assert.Equal(t, finding.Pass, asked(t, clash("paths.relief.set_pressure"), finding.LadderOrder).Status)
+	assert.Equal(t, finding.Unknown, asked(t, clash("supply.free_air"), finding.LadderOrder).Status, "the overshoot hangs on it")
 	for _, key := range []string{"paths.relief.set_pressure", "supply.free_air"} {
 		assert.Equal(t, finding.Unknown, asked(t, clash(key), finding.ReliefCapacity).Status, key)
 	}
@@ -106,6 +109,21 @@ func TestABenchClashLeavesTheLadderOpen(t *testing.T) {
 		l.Switch.CutIn = sample.Between("cut_in", 0.35*sample.Bars, 0.45*sample.Bars)
 	}
 	assert.Equal(t, finding.Fail, asked(t, clash("pressure_switch.cut_out", low), finding.LadderOrder).Status)
+}
+
+// Where no switch and no relief valve is, neither the ladder nor the valve's capacity tells that a test contradicts the supply: the energy
+// does, which hangs on it alone.
+func TestABenchClashOfASupplyAlone(t *testing.T) {
+	status := func(key string, changes ...func(*launcher.Launcher)) finding.Status {
+		l := sample.Plain(append(changes, func(l *launcher.Launcher) {
+			l.Switch, l.Supply.DeadHead = nil, sample.Between("supply.dead_head", 0.2*sample.Bars, 0.22*sample.Bars)
+		})...)
+		l.Bench = &launcher.Bench{Clashes: []launcher.Clash{{Key: key, Test: "fill time"}}}
+		return Of(assessed.Energies(t, l, assessment.Options{Strength: 0.05}), finding.EnergyTotal).Status
+	}
+	assert.Equal(t, finding.Pass, status(""))
+	assert.Equal(t, finding.Unknown, status("supply.free_air"))
+	assert.Equal(t, finding.Pass, status("supply.free_air", sample.Orderly), "the relief valve's capacity says so")
 }
 
 // relief.capacity compares where supply and relief flow balance with full flow.

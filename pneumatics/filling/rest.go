@@ -15,6 +15,29 @@ func Open(c *pneumatics.Circuit, in pneumatics.State) bool {
 	return c.Supply != nil && !math.IsInf(pneumatics.Residual(c, &pneumatics.Scenario{From: in, To: in})[c.Supply.Feeds], 1)
 }
 
+// Within is where the volumes have got to after so many seconds of what Rest asks [Pa gauge]; +Inf: Rest.
+func Within(c *pneumatics.Circuit, in pneumatics.State, seconds float64) (gauge []float64, ok bool) {
+	if math.IsInf(seconds, 1) {
+		return Rest(c, in)
+	}
+	w, sc := atFirst(c, in)
+	sc.Until = seconds
+	var sim pneumatics.Sim
+	r := sim.Run(w, sc, pneumatics.Options{Settle: true, Tolerance: 1e-6})
+	for _, v := range r.Volumes {
+		gauge = append(gauge, v.Pressure-c.Ambient.Pressure)
+	}
+	return gauge, r.Reason == ""
+}
+
+// atFirst is a circuit with a projectile that does not move, empty, its supply running.
+func atFirst(c *pneumatics.Circuit, in pneumatics.State) (*pneumatics.Circuit, *pneumatics.Scenario) {
+	w := *c
+	w.Barrel.Breakaway, w.Barrel.Restart = forGood, forGood
+	return &w, &pneumatics.Scenario{From: in, To: in, Volumes: GaugeConditions(c, make([]float64, len(c.Volumes))), SupplyRuns: true,
+		NoProjectile: !feedsBarrel(c, in), Heat: pneumatics.Isothermal}
+}
+
 // Rest is where the volumes of a circuit come to rest [Pa gauge] while its supply goes on in a state, from empty: the supply's delivery
 // at the pressure of the volume that it feeds is what leaves by all that is open then,
 //
@@ -24,13 +47,10 @@ func Open(c *pneumatics.Circuit, in pneumatics.State) bool {
 // [kg/s], by its own law (package flow: ISO 6358-1:2013, equations 1 to 3, or the ideal nozzle). Never above the dead head. A projectile is
 // in the barrel and does not move; what leaks past it counts. Not ok: it does not come to rest within a year, or could not be computed.
 func Rest(c *pneumatics.Circuit, in pneumatics.State) (gauge []float64, ok bool) {
-	w := *c
-	w.Barrel.Breakaway, w.Barrel.Restart = forGood, forGood
-	sc := pneumatics.Scenario{From: in, To: in, Volumes: GaugeConditions(c, make([]float64, len(c.Volumes))), SupplyRuns: true,
-		NoProjectile: !feedsBarrel(c, in), Heat: pneumatics.Isothermal}
+	w, sc := atFirst(c, in)
 	var sim pneumatics.Sim
 	for sc.Until = slowest(c); sc.Until < year; sc.Until *= 8 {
-		r := sim.Run(&w, &sc, pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: 3})
+		r := sim.Run(w, sc, pneumatics.Options{Settle: true, Tolerance: 1e-6, Samples: 3})
 		if r.Reason != "" {
 			return nil, false
 		}

@@ -6,7 +6,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/assessment"
+	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/verdict"
 )
 
 const benchTable = `
@@ -49,4 +52,23 @@ func TestBenchTableFaults(t *testing.T) {
 		require.Nil(t, l, name)
 		require.Contains(t, list(problems), c.want, name)
 	}
+}
+
+// A supply that pushed beyond its dead head, even with the gauge's error, has another one: how far it pushes nobody knows then. What fill
+// times contradict, and where they tell nothing, is said in the notes.
+func TestFillReadingsOfAPump(t *testing.T) {
+	rocket := string(demo(t, "rocket.toml"))
+	with := func(to, times string) []byte {
+		return []byte(rocket +
+			"\n[bench]\ngauge_error = \"0.006 bar\"\nfill_volume = \"0.2 L, measured\"\nfill_to = \"" + to + "\"\nfill_times = " +
+			times + "\n")
+	}
+	l, problems := Read("test.toml", with("0.26 bar", `["20 s", "20 s", "20 s"]`))
+	require.Nil(t, l)
+	require.Contains(t, list(problems), "lies above supply.dead_head")
+	notes := func(to, times string) string {
+		return finding.Join(verdict.DesignNotes(&assessment.Assessment{Launcher: read(t, with(to, times))}), " ").String()
+	}
+	require.Contains(t, notes("0.23 bar", `["20 s", "20 s", "20 s"]`), "too near the dead head")
+	require.Contains(t, notes("0.10 bar", `["0.1 s", "0.1 s", "0.1 s"]`), "supply.free_air: the test (fill time of a known volume) reads")
 }

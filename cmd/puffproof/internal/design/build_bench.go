@@ -31,6 +31,11 @@ func (r *reader) bench(root *toml.Table, l *launcher.Launcher) {
 	if r.testsOfNothing(s, l, &spec) {
 		return
 	}
+	if measure.FilledBeyondDeadHead(l, spec) {
+		r.value("bench.fill_to", "lies above supply.dead_head", r.below(quantity.Gauge, l.Supply.DeadHead.High),
+			"the supply pushed further than it is said to: state as dead_head what the gauge comes to with everything shut")
+		return
+	}
 	measure.ApplyBench(l, spec)
 }
 

@@ -2,7 +2,6 @@ package design
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"puffproof/cmd/puffproof/internal/keys"
@@ -10,6 +9,7 @@ import (
 	"puffproof/limits/benchmark"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/measure"
 	"puffproof/pneumatics"
 )
 
@@ -58,7 +58,8 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 		sp.PeakFlow = s.band("peak_flow")
 		if !sp.FreeAir.Set && sp.PeakFlow.Set && len(sp.Curve) == 0 {
 			p := sp.PeakFlow
-			sp.FreeAir = assumed(s.dotted("free_air"), p.Nominal/strokePeak, p.Low/hardStroke, p.High, finding.Words("from peak_flow"))
+			sp.FreeAir = assumed(s.dotted("free_air"),
+				p.Nominal/measure.StrokePeak, p.Low/measure.HardStroke, p.High, finding.Words("from peak_flow"))
 		}
 		f := sp.FreeAir
 		if !f.Set && len(sp.Curve) > 0 {
@@ -66,8 +67,8 @@ func (s *section) supplyKind(sp *launcher.SupplySpec) {
 			f = launcher.Band{Set: true, Low: mean / launcher.UnstatedCurve, Nominal: mean, High: mean * launcher.UnstatedCurve}
 		}
 		if f.Set {
-			peak := assumed(s.dotted("peak_flow"), strokePeak*f.Nominal, f.Low, hardStroke*f.High,
-				usual("%.2g times free_air, 1 to %g times", strokePeak, hardStroke))
+			peak := assumed(s.dotted("peak_flow"), measure.StrokePeak*f.Nominal, f.Low, measure.HardStroke*f.High,
+				usual("%.2g times free_air, 1 to %g times", measure.StrokePeak, measure.HardStroke))
 			sp.PeakFlow = s.orReal("peak_flow", leastPeak*f.Nominal, finding.LitresPerMinute, peak)
 		}
 	case "regulated cylinder":
@@ -86,13 +87,6 @@ const (
 	quietPump = 50
 	usualPump = 80
 	loudPump  = 100
-)
-
-// strokePeak is the flow in the middle of a pump's stroke over the mean of free_air, of one that delivers every other
-// stroke like half a sine; hardStroke that of a jerk (common practice, no source).
-const (
-	strokePeak = math.Pi
-	hardStroke = 6.0
 )
 
 func (r *reader) gauges(root *toml.Table) []launcher.GaugeSpec {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/measure"
@@ -20,9 +21,7 @@ const (
 	leastMain     = 4e5    // before that of a shop's main [Pa gauge]: 6 to 10 bar as a rule
 	leastSeat     = 0.5e-3 // of a regulator [m]: seats have 1 to 8 mm; finer holes clog with the dirt of a line
 
-	leastPeak = strokePeak / 2 // of a hand pump's stroke, times its mean [-]: two strokes in turn both deliver, each half a sine
-
-	mostWire = 63 // that a wire behind a fuse bears [A]: 10 mm2 of copper (IEC 60364-5-52, from memory); what a toy has is far thinner
+	leastPeak = measure.StrokePeak / 2 // of a hand pump's stroke, times its mean [-]: two strokes in turn both deliver, each half a sine
 
 	// The most drag that anything thrown has, of its frontal area [-]: 1.1 to 1.2 a flat disc, 1.4 a hollow half ball with its open side
 	// to the wind (Hoerner, Fluid-Dynamic Drag, chapter 3, from memory). More draws the landing zone in.
@@ -79,7 +78,7 @@ func (s *section) drag() launcher.Band {
 // wire is what the thinnest wire behind a fuse bears [A]; 0: not stated, or more than any such wire.
 func (s *section) wire() float64 {
 	b := s.band("wire_rating")
-	if b.Low > mostWire {
+	if b.Low > control.MostWire {
 		b = s.notStated(b.Key, finding.Say("%s", finding.Ampere(b.Nominal)), finding.Words("nothing, it is not known"), launcher.Band{})
 	}
 	return b.Low

@@ -91,14 +91,12 @@ func (b *builder) cardPressures() {
 			t.Add(name, document.AsStrong(in.Units.Near(quantity.Gauge, band.Nominal)), low+" to "+high)
 		}
 	}
-	switch {
-	case l.Switch != nil:
+	if l.Switch != nil {
 		row("pump stops (cut-out)", l.Switch.CutOut)
 		row("pump starts (cut-in)", l.Switch.CutIn)
-	default:
-		f := b.filledBy()
-		row(f.row, f.at)
 	}
+	f := b.filledBy()
+	row(f.row, f.at)
 	for i := range l.Paths {
 		if p := &l.Paths[i]; p.Kind == pneumatics.Relief {
 			row(reliefName(p.Name)+" opens", p.SetPressure)

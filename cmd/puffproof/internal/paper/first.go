@@ -138,7 +138,9 @@ func (b *builder) pressureLine() string {
 		if l.Switch.CutIn.Set && l.Supply != nil {
 			t += " and starts it at " + in.asStated(quantity.Gauge, l.Switch.CutIn.Nominal)
 		}
-		t += "."
+		if t += "."; b.filledBy().at.Set {
+			t += " Against what is open while charging the supply comes to rest before that, at " + in.band(b.filledBy().at, quantity.Gauge) + "."
+		}
 	case b.filledBy().sentence != "":
 		f := b.filledBy()
 		t = f.sentence + " at " + in.band(f.at, quantity.Gauge) + "."

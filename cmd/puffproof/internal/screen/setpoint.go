@@ -292,7 +292,7 @@ func (sc *SetpointScreen) writeBench() {
 	}
 	sc.heading("Bench tests used")
 	for _, t := range o.BenchSilent {
-		sc.wrap(sc.text(t) + ": agrees with what the design states, and tells no more.")
+		sc.wrap(sc.text(t))
 	}
 	for _, r := range o.Bench {
 		sc.wrap(fmt.Sprintf("%s, %s: %s to %s, before %s to %s.", r.Key, r.Test, sc.value(r.Key, r.After.Low),
