@@ -33,6 +33,21 @@ func Friction(l *launcher.Launcher) {
 	}
 }
 
+// WidestSqueeze is how many times as wide as its bore a foam projectile may be that is still pressed in (own rule of this project): beyond
+// it one of the two figures is a slip.
+const WidestSqueeze = 1.5
+
+// HeldByNothing are the forces that are stated as zero, without a tolerance that reaches above it: what is squeezed into its bore rubs on
+// it, and such a force does not exist there.
+func HeldByNothing(l *launcher.Launcher) (out []launcher.Band) {
+	for _, b := range frictions(l) {
+		if b.Set && b.Line != 0 && b.Nominal == 0 && (b.Assumed || b.High == 0) {
+			out = append(out, *b)
+		}
+	}
+	return out
+}
+
 // Held gives a copy of the launcher whose projectile may be held as little as not at all: where no shot of it leaves, its friction is what
 // keeps every limit, and nobody can rely on that.
 func Held(l *launcher.Launcher) *launcher.Launcher {

@@ -38,6 +38,10 @@ func (st *stage) jamOf() (*Jam, error) {
 			top = max(top, g)
 		}
 	}
+	if top <= 0 && len(st.NormalUnknown) != 0 { // nothing that feeds it is filled
+		j.Unknown = st.NormalUnknown
+		return j, nil
+	}
 	if st.Plugged != nil && st.Plugged.Behind > 0 {
 		top = max(top, st.Plugged.Behind)
 	} else if st.Launcher.Rushes() {

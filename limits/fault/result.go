@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/pneumatics"
 )
 
 // readyFault fills what is known of a result without a search, and gives the
@@ -57,6 +58,10 @@ func (st *stage) readyFault(f *fault, r *Result) *faultSearch {
 	case !ok:
 		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
 		r.Status, r.Reason = finding.Unknown, w.Overcharge().Why
+		return nil
+	case f.mode == RunsOn && f.state == pneumatics.Firing && w.Supply.MostFreeAir() <= 0:
+		r.Effect, r.Energy, r.Judged = ChangesShot, math.NaN(), math.NaN()
+		r.Status, r.Reason = finding.Unknown, finding.Say("missing: %s, what it pushes with", finding.Key("supply.free_air"))
 		return nil
 	}
 	r.Effect, r.Reason = ChangesShot, nil

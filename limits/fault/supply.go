@@ -12,17 +12,34 @@ import (
 
 // supplyFaults are a supply that goes on in the states in which it should stand still and
 // hands come near: a welded relay, a stop that cuts the valves only. A pump that is worked
-// by hand does not.
+// by hand does not; while it is fired somebody may stroke it.
 func (st *stage) supplyFaults() []fault {
 	s := st.Launcher.Supply
-	if s == nil || s.Kind == launcher.HandPump {
+	if s == nil {
 		return nil
 	}
-	out := []fault{st.runsOn(pneumatics.Off)}
+	out := st.pushesOn()
+	if s.Kind == launcher.HandPump {
+		return out
+	}
+	out = append(out, st.runsOn(pneumatics.Off))
 	if !s.RunsIn.Has(pneumatics.Loading) {
 		out = append(out, st.runsOn(pneumatics.Loading))
 	}
 	return out
+}
+
+// pushesOn is a supply that is said to stand still while it is fired, has an open way into the barrel then, and runs all the same: its
+// shot is judged.
+func (st *stage) pushesOn() []fault {
+	f := fault{part: "supply", mode: RunsOn, state: pneumatics.Firing, changes: true,
+		apply:       func(w *launcher.Launcher) { w.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing) },
+		consequence: finding.Words("it goes on while it is fired, and pushes the projectile on"), detected: finding.Words("its noise"),
+		prevented: finding.Words("a contact of the trigger that cuts the supply; nobody at the pump")}
+	if st.Launcher.SupplyFires() || !launcher.ReachOf(st.failed(&f)).Supply {
+		return nil
+	}
+	return []fault{f}
 }
 
 // runsOn is the supply that goes on in a state. It shoots where the circuit has an open way

@@ -104,3 +104,46 @@ func TestASupplyThatRunsOnIntoTheBarrelShootsUnasked(t *testing.T) {
 	assert.Equal(t, l.Paths[0].OpenIn, w.Paths[0].OpenIn, "a shot with it, as one of a pair, opens the firing valve as ever")
 	assert.False(t, l.Supply.RunsIn.Has(pneumatics.Off), "the launcher itself is left alone")
 }
+
+// A supply that is said to stand still while it is fired may run all the same: its shot is judged, of a hand pump too.
+func TestASupplyThatPushesOnWhileItIsFired(t *testing.T) {
+	const id = "supply.runs-on.firing"
+	with := func(changes ...func(*launcher.Launcher)) (Result, bool) {
+		st := stageOf(t, sample.Plain(append([]func(*launcher.Launcher){sample.Weak, func(l *launcher.Launcher) {
+			l.Supply.FreeAir, l.Supply.DeadHead = launcher.Exact("", 1500*sample.LitreMinute), launcher.Exact("", 0.3*sample.Bars)
+		}}, changes...)...))
+		for _, f := range st.singleFaults() {
+			if f.id == id {
+				assert.True(t, st.failed(&f).SupplyFires(), "its shot is one with the supply running")
+			}
+		}
+		for _, r := range runFaults(t, st, func(f *fault) bool { return f.mode == RunsOn && f.state == pneumatics.Firing }) {
+			return r, r.ID == id
+		}
+		return Result{}, false
+	}
+	runs := func(states ...pneumatics.State) func(*launcher.Launcher) {
+		return func(l *launcher.Launcher) { l.Supply.RunsIn, l.Supply.RunsInStated = pneumatics.SetOf(states...), true }
+	}
+	for _, kind := range []launcher.SupplyKind{launcher.Compressor, launcher.HandPump} {
+		r, is := with(runs(pneumatics.Charging), func(l *launcher.Launcher) { l.Supply.Kind = kind })
+		assert.True(t, is)
+		assert.Equal(t, ChangesShot, r.Effect)
+	}
+	_, is := with(runs(pneumatics.Charging, pneumatics.Firing))
+	assert.False(t, is, "every shot counts it")
+	_, is = with(runs(pneumatics.Charging), func(l *launcher.Launcher) {
+		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "side", Volume: launcher.Exact("", 1e-3)})
+		l.Supply.Feeds = "side"
+	})
+	assert.False(t, is, "no way leads from it to the barrel")
+}
+
+func TestASupplyOfUnknownDeliveryThatPushesOnIsUnknown(t *testing.T) {
+	st := stageOf(t, sample.Plain(sample.Weak, func(l *launcher.Launcher) { l.Supply.FreeAir = launcher.Band{} }))
+	all := runFaults(t, st, func(f *fault) bool { return f.mode == RunsOn && f.state == pneumatics.Firing })
+	if assert.Len(t, all, 1) {
+		assert.Equal(t, finding.Unknown, all[0].Status)
+		assert.Contains(t, all[0].Reason.String(), "supply.free_air")
+	}
+}

@@ -381,8 +381,8 @@ func (l *Launcher) VesselPressures() []VesselPressure {
 	return out
 }
 
-// meetsSupply tells which volumes share the supplied volume's pressure in some state, charging, armed or
-// firing: by paths open then, regulators and check valves apart.
+// meetsSupply tells which volumes share the supplied volume's pressure in some state, or once a tap that is open in none is turned: by
+// paths open then, regulators and check valves apart.
 func (l *Launcher) meetsSupply() []bool {
 	out := l.JoinedToSupply()
 	if l.Source() == "" {
@@ -394,7 +394,8 @@ func (l *Launcher) meetsSupply() []bool {
 		case pneumatics.Relief, pneumatics.Regulator:
 			return false
 		case pneumatics.Valve, pneumatics.HandValve:
-			return p.OpenIn.Has(pneumatics.Firing) && p.From != "barrel" && p.To != "barrel"
+			opens := p.OpenIn != 0 || p.Kind == pneumatics.HandValve || p.Unpowered == pneumatics.Open
+			return opens && p.From != "barrel" && p.To != "barrel"
 		}
 		return p.From != "barrel" && p.To != "barrel"
 	}).Volumes()

@@ -12,19 +12,42 @@ import (
 //
 //   - what stands higher in the supplied volume than in the sensed one goes on flowing
 //     until they balance; what is joined to the supplied volume has its pressure;
-//   - behind a regulator that does not relieve, the air filled cold is sealed in the heat.
+//   - behind a regulator that does not relieve, the air filled cold is sealed in the heat;
+//   - what joins two volumes while loading, off or without power has done so before, and a tap that
+//     the design has open in no state was turned all the same: anybody can.
 //
 // It is an upper bound: no energy is lost to the walls (two volumes that are joined end at
 // sum(p V)/sum(V), whatever their temperatures), and what flowed out of a volume is counted
 // there as well, since the shot may come at any moment of the wait.
 func (l *Launcher) ReadyPressures(c *pneumatics.Circuit, at float64, gauge []float64) []float64 {
-	cold := l.sealHot(c)
+	cold, was := l.sealHot(c), joinBefore(c)
 	gauge = l.StartPressures(c, at, gauge)
 	l.creepOn(c, gauge)
+	for i, in := range was {
+		c.Paths[i].OpenIn = in
+	}
 	for i, p := range cold {
 		c.Paths[i].SetPressure = p
 	}
 	return gauge
+}
+
+// joinBefore counts valves between volumes as open while charging that are so while loading, off, without power or by a hand that the
+// design has in no state, and gives the states that it replaced, by path.
+func joinBefore(c *pneumatics.Circuit) (was map[int]pneumatics.StateSet) {
+	for i := range c.Paths {
+		p := &c.Paths[i]
+		opens := p.OpenIn.Has(pneumatics.Loading) || p.OpenIn.Has(pneumatics.Off) || p.Unpowered == pneumatics.Open
+		turned := p.Kind == pneumatics.HandValve && p.OpenIn == 0
+		if opensForCharge(p) || p.Kind == pneumatics.Relief || p.From < 0 || p.To < 0 || !opens && !turned {
+			continue
+		}
+		if was == nil {
+			was = map[int]pneumatics.StateSet{}
+		}
+		was[i], p.OpenIn = p.OpenIn, p.OpenIn|pneumatics.SetOf(pneumatics.Charging)
+	}
+	return was
 }
 
 // sealHot raises every regulator that does not relieve to what its set pressure becomes

@@ -80,3 +80,36 @@ func TestReadyPressuresSealedBehindARegulator(t *testing.T) {
 	l.Paths[1].Relieving = true
 	assert.InDelta(t, 0.6*sample.Bars, ready(l, 2*sample.Bars)[1], 1e-6, "one that relieves lets it out")
 }
+
+// What joins two volumes in any state before a shot, or once somebody turns a tap, has filled the one from the other (by the circuit);
+// a path that opens only for the shot has not.
+func TestReadyPressuresOfWhatWasJoinedBefore(t *testing.T) {
+	const at, set = 0.8 * sample.Bars, 0.2 * sample.Bars
+	hand := func(p launcher.PathSpec) launcher.PathSpec { p.Kind = pneumatics.HandValve; return p }
+	unpowered := sample.ValveIn()
+	unpowered.Unpowered = pneumatics.Open
+	for name, c := range map[string]struct {
+		bypass launcher.PathSpec
+		dose   float64
+	}{
+		"while loading":            {sample.ValveIn(pneumatics.Loading), at},
+		"while off":                {sample.ValveIn(pneumatics.Off), at},
+		"without power":            {unpowered, at},
+		"a tap of no state":        {hand(sample.ValveIn()), at},
+		"a solenoid of no state":   {sample.ValveIn(), set},
+		"while firing only":        {sample.ValveIn(pneumatics.Firing), set},
+		"a tap while firing only":  {hand(sample.ValveIn(pneumatics.Firing)), set},
+		"a relief valve":           {launcher.PathSpec{Kind: pneumatics.Relief}, set},
+		"a tap to the open":        {launcher.PathSpec{Kind: pneumatics.HandValve, From: "dose", To: "atmosphere"}, set},
+		"a tap between, other way": {launcher.PathSpec{Kind: pneumatics.HandValve, From: "dose", To: "tank"}, at},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := sample.TwoTanks(sample.Regulator(set, 0), c.bypass)
+			l.Paths[len(l.Paths)-2].Relieving = true
+			circuit := circuitOf(l)
+			before := circuitOf(l)
+			assert.InDeltaSlice(t, []float64{at, c.dose}, l.ReadyPressures(circuit, at, nil), 1e-6)
+			assert.Equal(t, before.Paths, circuit.Paths, "the circuit is as it was")
+		})
+	}
+}

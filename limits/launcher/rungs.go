@@ -91,39 +91,6 @@ func (l *Launcher) limitRungs(energyLimit float64) []Rung {
 	return out
 }
 
-// Gaps lists the distances between rungs that must not touch, lowest first in the
-// order of the ladder, and what is missing to know them. It needs a switch.
-func (l *Launcher) Gaps() (out []Gap, missing []finding.Text) {
-	s := l.Switch
-	out = []Gap{{"cut-in and cut-out", s.CutIn.High, s.CutOut.Low}}
-	soaked, _ := l.ReadyHigh()
-	rating := l.LowestRating()
-	if math.IsInf(rating, 1) {
-		missing = append(missing, finding.Words("rated_pressure of what is filled"))
-		rating = math.NaN()
-	}
-	if i := l.ReliefOnSupply(); i >= 0 {
-		p := &l.Paths[i]
-		out = append(out,
-			Gap{"the filled launcher left in the heat and the relief valve", soaked, p.SetPressure.Low},
-			Gap{"relief set pressure and lowest rating", p.SetPressure.High, rating})
-	} else {
-		out = append(out, Gap{"the filled launcher left in the heat and the lowest rating", soaked, rating})
-	}
-	over := l.Overcharge()
-	if !over.Known {
-		missing = append(missing, over.Why)
-		return out, missing
-	}
-	return append(out, Gap{"highest pressure at a fault and lowest rating", over.Pressure, rating}), missing
-}
-
-// Gap is the room between the top of one rung and the bottom of the next [Pa].
-type Gap struct {
-	What       string
-	Below, Top float64
-}
-
 // Rung is one pressure of the ladder with its tolerance band [Pa gauge].
 type Rung struct {
 	Name             string

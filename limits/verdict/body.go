@@ -1,8 +1,11 @@
 package verdict
 
 import (
+	"slices"
+
 	"puffproof/limits/assessment"
 	"puffproof/limits/benchmark"
+	"puffproof/limits/control"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/lung"
@@ -21,11 +24,21 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	p, volume := lung.Mixed(a.Launcher, a.Launcher.HighStart(high), size.Value)
+	if p <= 0 && v.UnknownFor(a.NoStart) { // nothing that feeds the barrel is filled
+		return
+	}
 	blown := lung.Blown(a.Launcher, p, volume+size.Value)
 	v.Judge(blown, limit.Value)
 	v.Why = finding.Say("%s at up to %s mixed into a lung of %s", finding.Litre(volume), finding.Bar(high), finding.Litre(size.Value))
-	if blown > p {
-		v.Why = v.Why.Say(", and what the supply blows in for as long as lips stay sealed: it ends at %s", finding.WorstBar(blown))
+	runs := lung.Blown(runningOn(a.Launcher), p, volume+size.Value)
+	stands := v.Status != finding.Fail && runs > limit.Value
+	counted := blown
+	if stands {
+		counted = runs
+		v.Judge(runs, limit.Value)
+	}
+	if counted > p {
+		v.Why = v.Why.Say(", and what the supply blows in for as long as lips stay sealed: it ends at %s", finding.WorstBar(counted))
 	}
 	if v.Status != finding.Fail {
 		return
@@ -37,6 +50,26 @@ func muzzleSealed(a *assessment.Assessment, v *finding.Verdict) {
 		return
 	}
 	v.Advice = finding.Words("A guard that lips and ears cannot seal (declare it as barrel.seal_guard and inspect it), or a smaller dose.")
+	if stands {
+		v.HoldsWhile(finding.Words("the supply stands still for as long as it is fired and lips may be near, as supply.runs_in says"))
+		v.Why = v.Why.Say("; standing still it would be %s, but nothing that the design states stops it then", finding.WorstBar(blown))
+		v.Advice = finding.Words("A guard that lips and ears cannot seal (barrel.seal_guard), or a wiring that stops the supply when it is " +
+			"fired ([control], with what moves \"supply\").")
+	}
+}
+
+// runningOn is a launcher whose supply runs as it is fired too, whatever it is told to do: whoever pumps can do so at any time, and a motor
+// that nothing switches off goes on. Where its wiring is stated, that shows in which states it has current.
+func runningOn(l *launcher.Launcher) *launcher.Launcher {
+	wired := l.Control != nil && slices.ContainsFunc(l.Control.Parts, func(p control.Part) bool {
+		return slices.Contains(p.Moves, control.Supply)
+	})
+	if l.Supply == nil || l.SupplyFires() || wired && l.Supply.Kind != launcher.HandPump {
+		return l
+	}
+	w := l.Clone()
+	w.Supply.RunsIn |= pneumatics.SetOf(pneumatics.Firing)
+	return w
 }
 
 // piecesChoke judges what a child bites or tears off a projectile that is itself too large for a throat: any foam can be bitten.

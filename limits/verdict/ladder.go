@@ -19,18 +19,18 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 		v.NotApplicable(noSwitch(a.Launcher))
 		return
 	}
-	gaps, missing := a.Launcher.Gaps()
-	smallest, highest, at := math.Inf(1), 0.0, launcher.Gap{}
+	gaps, missing := gapsOf(a.Launcher)
+	smallest, highest, at := math.Inf(1), 0.0, gap{}
 	for _, g := range gaps {
-		highest = max(highest, g.Below)
-		if room := g.Top - g.Below; room < smallest { // one that is not known is among the missing
+		highest = max(highest, g.below)
+		if room := g.top - g.below; room < smallest { // one that is not known is among the missing
 			smallest, at = room, g
 		}
 	}
 	v.JudgeLower(smallest, 0)
-	margin := smallest / math.Max(at.Top, 1)
+	margin := smallest / math.Max(at.top, 1)
 	v.Margin = &margin
-	v.Why = finding.Say("the smallest gap is between %s: %s below, %s above", at.What, finding.Bar3(at.Below), finding.Bar3(at.Top))
+	v.Why = finding.Say("the smallest gap is between %s: %s below, %s above", at.what, finding.Bar3(at.below), finding.Bar3(at.top))
 	switch {
 	case v.Status == finding.Fail:
 		v.Advice = finding.Words("Move the two apart: puffproof setpoint gives cut-out, cut-in and the window of the relief valve.")
@@ -39,8 +39,8 @@ func ladderOrder(a *assessment.Assessment, v *finding.Verdict) {
 	default:
 		unlessUnrated(a, v, highest)
 		unlessFilledCold(a.Launcher, v, func(w *launcher.Launcher) bool {
-			gaps, _ := w.Gaps()
-			return slices.ContainsFunc(gaps, func(g launcher.Gap) bool { return g.Top <= g.Below })
+			gaps, _ := gapsOf(w)
+			return slices.ContainsFunc(gaps, func(g gap) bool { return g.top <= g.below })
 		})
 		if clash := a.Launcher.BenchClash("pressure_switch.", "supply."); len(clash) != 0 {
 			v.Unknown(clash)

@@ -196,3 +196,19 @@ func TestAnUnstatedColdIsACondition(t *testing.T) {
 	assert.Equal(t, finding.Pass, soaked(0.8, assumed).Status, "from that cold it holds as well")
 	assert.Equal(t, finding.Fail, soaked(0.6, assumed).Status)
 }
+
+// Each gap is from the top of what lies below to the foot of what lies above; figures are
+// those of the bands.
+func TestGapsTakeTheNearerEnds(t *testing.T) {
+	l := sample.Plain(sample.Orderly)
+	l.Volumes[0].RatedPressure = sample.Between("", 2*sample.Bars, 3*sample.Bars)
+	gaps, missing := gapsOf(l)
+	assert.Empty(t, missing)
+	want := [][2]float64{{0.32, 0.38}, {0.42, 0.55}, {0.65, 2}, {l.Overcharge().Pressure / sample.Bars, 2}}
+	require.Len(t, gaps, len(want))
+	for i, g := range gaps {
+		assert.InDelta(t, want[i][0]*sample.Bars, g.below, 1e-6, g.what)
+		assert.InDelta(t, want[i][1]*sample.Bars, g.top, 1e-6, g.what)
+	}
+	assert.InDelta(t, 0.75*sample.Bars, gaps[3].below, 1e-6, "full flow at the top of its tolerance")
+}

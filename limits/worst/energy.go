@@ -3,6 +3,7 @@ package worst
 import (
 	"context"
 	"math"
+	"strings"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
@@ -58,6 +59,9 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 			"fired: how hard it pushes is not known; state it, or the states in which it runs (runs_in) without firing")
 		return out, nil
 	}
+	if out.NoStart = nothingBehind(l, high); len(out.NoStart) != 0 {
+		return out, nil
+	}
 	e.StartHigh = high
 	if e.Ceiling, err = Ceiling(ctx, l, high); err != nil {
 		return out, err
@@ -95,6 +99,27 @@ func ComputeEnergies(ctx context.Context, in EnergyInput) (out Energies, err err
 	}
 	e.UseAreas(&l.Projectile)
 	return out, nil
+}
+
+// nothingBehind says that nothing that feeds the barrel holds any pressure, from up to high of the sensed volume [Pa gauge]: a launcher
+// that is not filled, or is not as it is stated, and every limit would hold of it. nil: something does.
+func nothingBehind(l *launcher.Launcher, high float64) finding.Text {
+	reach := launcher.ReachOf(l)
+	if reach.Supply {
+		return nil
+	}
+	var empty []string
+	for i, g := range l.HighStart(high) {
+		switch {
+		case !reach.Volumes[i]:
+		case g > 0:
+			return nil
+		default:
+			empty = append(empty, l.Volumes[i].Name)
+		}
+	}
+	return finding.Say("nothing that feeds the barrel (%s) is ever filled by the design before it is fired: what it shoots with is not "+
+		"known; name the states in which what fills it is open (open_in)", strings.Join(empty, ", "))
 }
 
 // worstShot searches normal operation, once more in full where its shot shows that the

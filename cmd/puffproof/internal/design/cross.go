@@ -217,15 +217,17 @@ func (r *reader) checkFit(l *launcher.Launcher) {
 	}
 	if l.Squeezed() {
 		r.checkSqueezed(l)
+		for _, hold := range doubt.HeldByNothing(l) {
+			r.value(hold.Key, "a projectile wider than its bore is held by it", "a force above zero, or no key where it is not known")
+		}
 	}
-	doubt.Clearance(l)
-	doubt.DeadVolume(l)
-	doubt.Friction(l)
-	doubt.Mass(l)
-	doubt.Curve(l)
-	doubt.Print(l)
+	doubt.Figures(l)
 	if r.Sound() { // a path that leads nowhere has no bore
 		doubt.Flow(l)
+		for _, v := range doubt.Unfed(l) {
+			r.at("volumes."+v.Name, "feeds the barrel when it is fired, and nothing ever fills it", v.Name,
+				"a path to it, from what the supply feeds or what comes filled, that is open in some state", v.Why)
+		}
 	}
 	if in, out := p.InsideDiameter, b.TubeOuterDiameter; in.Set && out.Set && in.High < out.Low {
 		r.value("projectile.inside_diameter", "is smaller than the launch tube", r.atLeast(quantity.Length, out.Low))
@@ -262,10 +264,6 @@ func (r *reader) checkWayOut(l *launcher.Launcher) {
 	}
 }
 
-// widestSqueeze is how much wider than its bore a foam projectile may be that is still
-// pressed in (own rule of this project): beyond it one of the two figures is a slip.
-const widestSqueeze = 1.5
-
 // checkSqueezed refuses a projectile wider than its bore that cannot be squeezed in.
 func (r *reader) checkSqueezed(l *launcher.Launcher) {
 	b, p := l.Barrel, l.Projectile
@@ -276,9 +274,9 @@ func (r *reader) checkSqueezed(l *launcher.Launcher) {
 	case p.Clearance.Set && p.Clearance.Low > 0:
 		r.value("projectile.clearance", "a projectile wider than its bore leaves none",
 			"no clearance, or a diameter that meets the bore, "+r.atMost(quantity.Length, b.Bore.High))
-	case p.Diameter.Low > widestSqueeze*b.Bore.High:
+	case p.Diameter.Low > doubt.WidestSqueeze*b.Bore.High:
 		r.value("projectile.diameter", "is far larger than the bore",
-			r.atMost(quantity.Length, widestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is not squeezed further than that")
+			r.atMost(quantity.Length, doubt.WidestSqueeze*b.Bore.High)+", one and a half times the bore", "soft foam is squeezed no further")
 	}
 }
 

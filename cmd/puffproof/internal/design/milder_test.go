@@ -241,8 +241,8 @@ func TestAMeasurementSettlesADoubt(t *testing.T) {
 }
 
 // A tolerance that nothing of its origin gives is kept in mind: of a data sheet or a guess less than a tenth of its default band (here
-// ± 10 and ± 20 %), of a measurement less than a twentieth (± 0.5 g on a kitchen scale, ± 0.1 mm with calipers). Nothing at all is a
-// claim of its own.
+// ± 10 and ± 20 %), of a measurement less than a twentieth (± 0.5 g on a kitchen scale, ± 0.1 mm with calipers), a force that is
+// nothing at all too.
 func TestATooNarrowToleranceIsKeptInMind(t *testing.T) {
 	for _, c := range []struct {
 		line, by string
@@ -252,7 +252,8 @@ func TestATooNarrowToleranceIsKeptInMind(t *testing.T) {
 		{"Kv", `Kv = "3.3 ± 1.9 %, estimated"`, true}, {"Kv", `Kv = "3.3 ± 2.1 %, estimated"`, false}, {"Kv", `Kv = "3.3, datasheet"`, false},
 		{"mass", `mass = "8.0 g ± 0, measured"`, true}, {"mass", `mass = "8.0 g ± 0.02 g, measured"`, true},
 		{"mass", `mass = "8.0 g ± 0.03 g, measured"`, false}, {"inside_diameter", `inside_diameter = "18.3 mm ± 0.004 mm, measured"`, true},
-		{"dead_head", `dead_head = "0.22 bar ± 0"`, true}, {"sliding_force", `sliding_force = "0 N ± 0 N"`, false},
+		{"dead_head", `dead_head = "0.22 bar ± 0"`, true}, {"sliding_force", `sliding_force = "0 N ± 0 N"`, true},
+		{"sliding_force", `sliding_force = "0 N -0/+0.2 N"`, false},
 		{"within", `within = "20 s ± 0"`, false}, {"opening_time", `opening_time = "20 ms -0/+30 ms"`, false},
 	} {
 		l := read(t, exampleWith(t, "rocket", c.line, c.by))
@@ -263,6 +264,54 @@ func TestATooNarrowToleranceIsKeptInMind(t *testing.T) {
 	}
 	for _, name := range []string{"rocket", "soapbox", "whale", "careless"} {
 		assert.Empty(t, read(t, demo(t, name+".toml")).Narrow, name)
+	}
+}
+
+// Of nothing no fraction is left: a force that is stated as zero may be as large as what nobody feels, and calm air as fast as what moves
+// no vane. What holds a projectile least stays at zero: it is shot the hardest as a rule.
+func TestNothingHasABandToo(t *testing.T) {
+	atRest := func(l *launcher.Launcher) launcher.Band { return l.Projectile.Breakaway }
+	for _, c := range []struct {
+		line, by  string
+		of        func(l *launcher.Launcher) launcher.Band
+		low, high float64
+	}{
+		{"breakaway_force", `breakaway_force = "0 N"`, atRest, 0, 0.5},
+		{"breakaway_force", `breakaway_force = "0 N, measured"`, atRest, 0, 0.5},
+		{"breakaway_force", `breakaway_force = "0 N ± 0"`, atRest, 0, 0},
+		{"breakaway_force", `breakaway_force = "0.1 N, measured"`, atRest, 0, 0.2},
+		{"sliding_force", `sliding_force = "0 N"`, func(l *launcher.Launcher) launcher.Band { return l.Projectile.Sliding }, 0, 0.5},
+		{"wind", `wind = "0 m/s"`, func(l *launcher.Launcher) launcher.Band { return l.Event.Wind }, 0, 1.5},
+		{"wind", `wind = "2 m/s"`, func(l *launcher.Launcher) launcher.Band { return l.Event.Wind }, 2, 3},
+	} {
+		b := c.of(read(t, exampleWith(t, "whale", c.line, c.by)))
+		assert.InDelta(t, c.low, b.Low, 1e-12, c.by)
+		assert.InDelta(t, c.high, b.High, 1e-12, c.by)
+	}
+	unstated := read(t, []byte(strings.Replace(string(exampleWith(t, "whale", "breakaway_force", `breakaway_force = "0 N"`)),
+		`sliding_force = "0.2 N ± 0.2 N, measured"`, "", 1)))
+	assert.InDelta(t, 0.5, unstated.Projectile.Sliding.High, 1e-12, "of which nothing is stated it is up to what holds it")
+}
+
+// Foam that is wider than its bore at every tolerance rubs on it.
+func TestASqueezedProjectileIsHeldBySomething(t *testing.T) {
+	wide := exampleWith(t, "whale", "diameter", `diameter = "42.0 mm ± 0.5 mm, measured"`)
+	for stated, refused := range map[string]bool{"0 N": true, "0 N ± 0, measured": true, "0 N -0/+0.5 N": false, "0.2 N ± 0.2 N": false} {
+		for _, key := range []string{"breakaway_force", "sliding_force"} {
+			data := regexp.MustCompile("(?m)^"+key+".*$").ReplaceAll(wide, []byte(key+` = "`+stated+`"`))
+			_, problems := Read("x.toml", data)
+			if !refused {
+				assert.Empty(t, problems, stated)
+				continue
+			}
+			if assert.Len(t, problems, 1, stated) {
+				assert.Equal(t, "projectile."+key, problems[0].Key)
+				assert.Contains(t, problems[0].Message, "wider than its bore is held by it")
+			}
+			narrow := exampleWith(t, "whale", key, key+` = "`+stated+`"`)
+			_, problems = Read("x.toml", narrow)
+			assert.Empty(t, problems, "that of another may roll")
+		}
 	}
 }
 

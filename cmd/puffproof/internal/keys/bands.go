@@ -15,6 +15,7 @@ import (
 type rule struct {
 	below, above float64 // fractions of the nominal value
 	least        float64 // SI
+	zero         float64 // SI, above a value stated as zero: of nothing a fraction leaves nothing
 	exact        bool    // a declaration, not a measurement: no tolerance
 }
 
@@ -65,6 +66,9 @@ func (r rule) apply(nominal float64) (low, high float64) {
 	if r.above > 0 || r.least > 0 {
 		up = max(up, r.least)
 	}
+	if nominal == 0 {
+		up = max(up, r.zero)
+	}
 	return nominal - down, nominal + up
 }
 
@@ -85,6 +89,9 @@ func (r rule) words(d unit.Dimension) finding.Text {
 			s = s.Say(", at least ")
 		}
 		s = s.Say("± %s", plainSize(r.least, d))
+	}
+	if r.zero > 0 {
+		s = s.Say(", of zero up to %s", plainSize(r.zero, d))
 	}
 	return s
 }
@@ -135,11 +142,12 @@ func Celsius(v float64) finding.Shown { return finding.Celsius.Of(v+273.15, 3) }
 
 // TooNarrow tells that a stated tolerance is narrower than anything of its origin gives, and what that gives as a rule: with calipers,
 // scales and gauges that people have a twentieth of the default band can still be told, and no label, data sheet or guess is ten times
-// better than it (own rules of this project, no source). Nothing that is exactly nothing is a claim of its own: "0 km/h ± 0" stands still.
+// better than it (own rules of this project, no source). Nothing that is exactly nothing is a claim of its own, "0 km/h ± 0" stands still,
+// but where its default reaches above zero.
 func (k *Key) TooNarrow(b launcher.Band) (usual finding.Text, is bool) {
 	const told, promised = 1.0 / 20, 1.0 / 10
 	r := k.Bands.of(b.Origin)
-	if r.exact || b.Nominal == 0 {
+	if r.exact || b.Nominal == 0 && r.zero == 0 {
 		return nil, false
 	}
 	least := promised

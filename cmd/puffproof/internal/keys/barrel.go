@@ -55,7 +55,10 @@ func barrelKeys() []Key {
 func projectileKeys() []Key {
 	bore, over := []string{"in bore"}, []string{"over tube"}
 	foam := bands{measured: plusMinus(0.01, 5e-4), other: plusMinus(0.02, 1e-3)}
-	friction := bands{measured: rule{below: 1, above: 1}, other: rule{below: 1, above: 2}}
+	// A luggage scale goes by steps of 50 g, and on a kitchen scale a hand does not hold much less still: what nobody felt may be as much
+	// (own rule of this project, no source).
+	const unfelt = 0.5 // [N]
+	friction := bands{measured: rule{below: 1, above: 1, zero: unfelt}, other: rule{below: 1, above: 2, zero: unfelt}}
 	return []Key{
 		{Table: "projectile", Name: "mass", Synonyms: []string{"weight"}, Dimension: unit.Mass, Required: always(), Min: 1e-4, Max: 5,
 			Bands: bands{measured: plusMinus(0.02, 5e-4), other: plusMinus(0.10, 5e-4)}, Example: `"5.0 g ± 0.5 g"`, Teach: "Kitchen scale, ten " +

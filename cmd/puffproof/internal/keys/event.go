@@ -23,6 +23,7 @@ const MostPast = 10 * math.Pi / 180
 func eventKeys() []Key {
 	away := bands{measured: plusMinus(0.05, 0.02), other: plusMinus(0.10, 0.05)}
 	angle := bands{measured: rule{least: math.Pi / 180}, other: rule{least: 5 * math.Pi / 180}}
+	const lightAir = 1.5 // [m/s], the end of Beaufort 1, in which no vane moves (WMO, code table 1100): nobody tells it from calm
 	speed := bands{measured: plusMinus(0.10, 0), other: plusMinus(0.20, 0)}
 	return []Key{
 		{Table: "event", Name: "youngest", Synonyms: []string{"age", "ages", "youngest_child", "min_age"}, Dimension: unit.Age, Sign: OrZero,
@@ -53,7 +54,7 @@ func eventKeys() []Key {
 			Dimension: unit.Speed, Sign: OrZero, Max: 40, Bands: speed, Missing: "mount.moving_at counts", Example: `"0 km/h ± 0"`,
 			Teach: "How fast the vehicle drives in the event."},
 		{Table: "event", Name: "wind", Synonyms: []string{"wind_speed"}, Dimension: unit.Speed, Sign: OrZero, Max: 40,
-			Bands:     bands{measured: rule{below: 0, above: 0.5}, other: rule{below: 0, above: 0.5}},
+			Bands:     bands{measured: rule{above: 0.5, zero: lightAir}, other: rule{above: 0.5, zero: lightAir}},
 			Missing:   "%s to %s assumed",
 			missingOf: []finding.Shown{finding.MetresPerSecond.Of(0, 1).Beside(), finding.MetresPerSecond.Of(8, 1)}, Example: `"5 m/s"`,
 			Teach: "The strongest wind it is used in; gusts are faster than what a forecast names."},
