@@ -147,7 +147,7 @@ func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
 		"slides with more than starts": {asIs, "3.5 N ± 0 N, measured", "",
 			"projectile.sliding_force says 3.5 N, more than what starts it (br"},
 		"starts again with nothing": {asIs, "2 N ± 0 N, measured", "\nrestart_force = \"0 N\"",
-			"projectile.sliding_force says 2.0 N, more than what starts it again (restart_force 0 N)"},
+			"projectile.sliding_force says 2.0 N, more than what starts it again (restart_force 0 to 0.50 N)"},
 		"nothing leaves": {"20 N ± 0 N, measured", "10 N ± 0 N, measured", "", "lets none of its shots out"},
 	} {
 		got, notes := judged(c[0], c[1], c[2])
