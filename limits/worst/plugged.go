@@ -90,6 +90,9 @@ func (b *Plugged) take(ctx context.Context, one pluggedCase, normal *Case, rated
 	// is first a sketch: the air that rushes in behind a projectile that does not move is mostly the higher pressure.
 	o := search.Light(SeedsFor(one.l, normal, q)...)
 	w, err := SketchFirst(ctx, one.l, q, o, one.l.Rushes() && normal.Tame(), func(found float64) bool { return FarBelow(found, b.Limit) })
+	if err == nil {
+		err = w.Surely(ctx, b.Limit)
+	}
 	switch {
 	case err != nil:
 		return err
