@@ -155,6 +155,7 @@ func (s *Sim) steady() bool {
 
 // again tells the solver that mode or paths have changed here.
 func (s *Sim) again() {
+	s.noteWatched(-1)
 	s.e.settleBalances(s.solver.Time(), s.solver.State())
 	if s.r.Rests > manyRests {
 		s.solver.Phase(int(s.e.mode))
@@ -316,11 +317,23 @@ func (s *Sim) handle(event int) bool {
 			s.again()
 			return false
 		}
-		if math.IsNaN(r.WatchTimes[i]) {
-			r.WatchTimes[i] = s.solver.Time()
-		}
+		s.noteWatched(i)
 	}
 	return false
+}
+
+// noteWatched notes that a watched volume, by index of Options.Watch, has come to its pressure, and every other that is at its own: of
+// two events at one place only one is told, and the other is behind it then. -1: none was told.
+func (s *Sim) noteWatched(told int) {
+	if len(s.e.o.Watch) == 0 {
+		return
+	}
+	s.e.conditions(s.solver.State())
+	for i, w := range s.e.o.Watch {
+		if t := &s.r.WatchTimes[i]; math.IsNaN(*t) && (i == told || s.e.p[w.Volume] <= w.Pressure) {
+			*t = s.solver.Time()
+		}
+	}
 }
 
 func (s *Sim) noteRestEnd() {

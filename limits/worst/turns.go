@@ -13,11 +13,12 @@ type turn struct {
 	opened, shut []int // the paths, by index, that are open before the shot, and that are not, other than in the launcher's own order
 }
 
-// turnsOf lists the orders of a launcher, its own in the middle, where a search begins; nil: there is one only.
+// turnsOf lists the orders of a launcher, its own in the middle, where a search begins; nil: there is one only. A valve that fills what
+// lies behind it while charging is not the last: what opens before it shoots that, and its own order counts no less.
 func turnsOf(l *launcher.Launcher) []turn {
 	var out []turn
 	for k := range l.Paths {
-		if l.Paths[k].OpensFirst {
+		if l.Paths[k].OpensFirst && !l.Paths[k].OpenIn.Has(pneumatics.Charging) {
 			out = append(out, lastIs(l, k))
 		}
 	}
