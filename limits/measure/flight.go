@@ -82,11 +82,16 @@ type FlightReport struct {
 // of the landing zone.
 func (r *FlightReport) PersonInside() (distance float64, inside bool) {
 	for _, s := range r.Standing {
-		if s.Name == nearestPerson {
-			return s.Distance, s.Inside
+		if s.person() && s.Inside && (!inside || s.Distance < distance) {
+			distance, inside = s.Distance, true
 		}
 	}
-	return 0, false
+	return distance, inside
+}
+
+// person tells of somebody whom the landing zone is held against (people.landing).
+func (s *Standing) person() bool {
+	return s.Name == nearestPerson || s.Name == nearestEar || s.Name == nearestEye
 }
 
 // Guess tells of the distances that they rest on a height that nobody stated; nil: they do not.
@@ -97,7 +102,11 @@ func (r *FlightReport) Guess() finding.Text {
 	return finding.Say("a muzzle up to %s high is assumed", finding.Metres.Of(r.Height, 2))
 }
 
-const nearestPerson = "nearest person"
+const (
+	nearestPerson = "nearest person"
+	nearestEar    = "person whose ear is nearest, a rider too"
+	nearestEye    = "person whose eye is nearest, a rider too"
+)
 
 // trackPoints is the number of points of a track.
 const trackPoints = 60
@@ -338,7 +347,8 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 	for _, s := range []struct {
 		name string
 		at   launcher.Band
-	}{{nearestPerson, l.Event.NearestPerson}, {"kerb, where spectators stand", l.Event.Kerb},
+	}{{nearestPerson, l.Event.NearestPerson}, {nearestEar, l.Event.EarToMuzzle}, {nearestEye, l.Event.EyeToMuzzle},
+		{"kerb, where spectators stand", l.Event.Kerb},
 		{"the vehicle's nearest wheel", l.Event.Wheels}} {
 		if s.at.Set {
 			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius})

@@ -56,6 +56,23 @@ func TestClearZone(t *testing.T) {
 	}
 }
 
+// A rider whose ear is near the muzzle is the nearest person, however far away the others stand: check holds people.landing against it.
+func TestTheNearestEarIsAPersonInside(t *testing.T) {
+	far := func(l *launcher.Launcher) { l.Event.NearestPerson = launcher.Exact("event.nearest_person", 300) }
+	near := func(l *launcher.Launcher) { l.Event.EarToMuzzle = launcher.Exact("event.ear_to_muzzle", 0.6) }
+	with := func(also ...func(*launcher.Launcher)) *FlightReport {
+		also = append([]func(*launcher.Launcher){sample.Measured, sample.Weak, atEvent(5, 0), far}, also...)
+		r, err := Flights(sample.Weakly(), sample.Plain(also...), nil)
+		require.NoError(t, err)
+		return r
+	}
+	_, inside := with().PersonInside()
+	assert.False(t, inside)
+	at, inside := with(near).PersonInside()
+	assert.True(t, inside)
+	assert.Equal(t, 0.6, at)
+}
+
 // A muzzle of which no height is stated is as high as one on a float may be (common practice, no source), not as low as a table: who
 // states less comes nearer, and the report tells which it is.
 func TestAHeightThatNobodyStates(t *testing.T) {

@@ -70,3 +70,21 @@ func TestValvesInSeriesAreOpenedInEitherOrder(t *testing.T) {
 		}
 	}
 }
+
+// A valve that fills the volume before the firing valve while charging, and opens again for the shot, is not opened last: with the firing
+// valve open before it that volume would be empty. It counted as full, behind a firing valve that stands wide open.
+func TestAValveThatChargesIsNotTheLast(t *testing.T) {
+	for charges, orders := range map[bool]int{false: 2, true: 0} {
+		l := sample.Plain(func(l *launcher.Launcher) {
+			l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("volumes.dose.volume", 30*sample.Millilitres)})
+			l.Paths[0].From = "dose"
+			feed := launcher.PathSpec{Name: "feed", From: "tank", To: "dose", Kind: pneumatics.Valve, Flow: sample.Cv(0.1),
+				OpenIn: pneumatics.SetOf(pneumatics.Firing)}
+			if charges {
+				feed.OpenIn |= pneumatics.SetOf(pneumatics.Charging)
+			}
+			l.Paths = append(l.Paths, feed)
+		}).InTurn()
+		assert.Len(t, turnsOf(l), orders, "charges: %v", charges)
+	}
+}
