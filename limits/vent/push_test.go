@@ -154,3 +154,17 @@ func TestAPushGoesThroughLines(t *testing.T) {
 	volume := l.Barrel.DeadVolume.High + l.Volumes[0].Volume.High + math.Pi/4*20e-3*20e-3*5
 	assert.InEpsilon(t, volume, pneumatics.CeilingDose(limit, target, l.Ambient.Pressure.Low), 1e-6, "the closed form; bisection")
 }
+
+// A ball that nothing holds rolls out of a barrel that points down, whatever is vented: its weight takes it, and no air pushes it. From a
+// valve that opens without power it is pushed all the same.
+func TestWhatRollsOutIsNotPushed(t *testing.T) {
+	down := func(l *launcher.Launcher) {
+		l.Mount.ElevationMin, l.Mount.ElevationMax = sample.Between("", -0.5, -0.5), sample.Between("", 0, 0)
+		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice,
+			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 4e-3), DischargeCoefficient: launcher.Exact("", 0.65)}})
+	}
+	shut := func(l *launcher.Launcher) { l.Paths[0].Unpowered = pneumatics.Closed }
+	rolls := pushOf(t, pushing(heldBy(0, 0), down, shut))
+	assert.Zero(t, rolls.Energy)
+	assert.Greater(t, pushOf(t, pushing(heldBy(0, 0), down)).Energy, 0.01)
+}

@@ -103,6 +103,9 @@ func (v *venter) pushes(p *BarrelPush, one *Setup) error {
 	speed, energy := r.FinalSpeed, r.FinalEnergy
 	switch r.Outcome {
 	case pneumatics.Left:
+		if b := &one.Circuit.Barrel; energy < max(0, -b.Weight())*b.Travel+leastPush {
+			return nil // it rolls out of a barrel that points down: its weight gives it more than that
+		}
 	case pneumatics.TimeRanOut:
 		if energy = r.Freed; energy < leastPush {
 			return nil
