@@ -4,10 +4,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
+	"puffproof/limits/search"
+	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
 
@@ -130,6 +133,21 @@ func TestASupplyThatPushesOnWhileItIsFired(t *testing.T) {
 		assert.True(t, is)
 		assert.Equal(t, ChangesShot, r.Effect)
 	}
+	// Its shot is that of a launcher whose supply runs while it is fired, and harder than that of one whose supply stands still.
+	delivers := func(states ...pneumatics.State) *launcher.Launcher {
+		return sample.Plain(sample.Weak, runs(states...), func(l *launcher.Launcher) {
+			l.Supply.FreeAir, l.Supply.DeadHead = launcher.Exact("", 1500*sample.LitreMinute), launcher.Exact("", 0.3*sample.Bars)
+		})
+	}
+	shoots := func(l *launcher.Launcher) float64 {
+		high, _ := l.SoakedHigh()
+		w, err := worst.Maximise(sample.Weakly(), l, worst.EnergyQuestion(l, high), search.Options{})
+		require.NoError(t, err)
+		return w.Value
+	}
+	r, _ := with(runs(pneumatics.Charging))
+	assert.InEpsilon(t, shoots(delivers(pneumatics.Charging, pneumatics.Firing)), r.Energy, 1e-4, "two searches of one question")
+	assert.Greater(t, r.Energy, 1.2*shoots(delivers(pneumatics.Charging)))
 	_, is := with(runs(pneumatics.Charging, pneumatics.Firing))
 	assert.False(t, is, "every shot counts it")
 	_, is = with(runs(pneumatics.Charging), func(l *launcher.Launcher) {
