@@ -110,7 +110,7 @@ func (st *stage) searchAll(searches []*faultSearch) error {
 	first, twins := twinsApart(some)
 	decisive := func(s *faultSearch) bool {
 		judged := s.result.Judged
-		return s.asksMost() && judged*worst.Decisive > top[s.kind()] || judged <= limit && judged*worst.Decisive > limit
+		return s.asksMost() && judged*worst.Decisive > top[s.kind()] || worst.Nearly(judged, limit)
 	}
 	if err := sideBySide(first, func(s *faultSearch, ctx context.Context, workers int) error {
 		if !decisive(s) {
@@ -197,11 +197,11 @@ func (s *faultSearch) searchOn(ctx context.Context, workers int) error {
 	if err := s.judge(ctx, s.sketch, q, o); err != nil {
 		return err
 	}
-	j, limit := s.result.Judged, s.st.Limits.Total.Value
-	if !(j <= limit && j*worst.Decisive > limit) {
+	judged, limit := s.result.Judged, s.st.Limits.Total.Value
+	if !worst.Nearly(judged, limit) {
 		return nil
 	}
-	if err := s.sketch.Surely(ctx, s.sketch.Value*limit/j); err != nil {
+	if err := s.sketch.Surely(ctx, s.sketch.Value*limit/judged); err != nil {
 		return err
 	}
 	return s.judge(ctx, s.sketch, q, o)

@@ -57,6 +57,7 @@ type Standing struct {
 	Name     string
 	Distance float64 // from the muzzle [m]
 	Inside   bool    // of the landing zone with its bounce
+	Person   bool    // somebody whom the zone is held against (people.landing)
 }
 
 // FlightReport says where the projectile goes.
@@ -82,16 +83,11 @@ type FlightReport struct {
 // of the landing zone.
 func (r *FlightReport) PersonInside() (distance float64, inside bool) {
 	for _, s := range r.Standing {
-		if s.person() && s.Inside && (!inside || s.Distance < distance) {
+		if s.Person && s.Inside && (!inside || s.Distance < distance) {
 			distance, inside = s.Distance, true
 		}
 	}
 	return distance, inside
-}
-
-// person tells of somebody whom the landing zone is held against (people.landing).
-func (s *Standing) person() bool {
-	return s.Name == nearestPerson || s.Name == nearestEar || s.Name == nearestEye
 }
 
 // Guess tells of the distances that they rest on a height that nobody stated; nil: they do not.
@@ -101,12 +97,6 @@ func (r *FlightReport) Guess() finding.Text {
 	}
 	return finding.Say("a muzzle up to %s high is assumed", finding.Metres.Of(r.Height, 2))
 }
-
-const (
-	nearestPerson = "nearest person"
-	nearestEar    = "person whose ear is nearest, a rider too"
-	nearestEye    = "person whose eye is nearest, a rider too"
-)
 
 // trackPoints is the number of points of a track.
 const trackPoints = 60
@@ -345,13 +335,14 @@ func (r *FlightReport) zones(l *launcher.Launcher) {
 		return
 	}
 	for _, s := range []struct {
-		name string
-		at   launcher.Band
-	}{{nearestPerson, l.Event.NearestPerson}, {nearestEar, l.Event.EarToMuzzle}, {nearestEye, l.Event.EyeToMuzzle},
-		{"kerb, where spectators stand", l.Event.Kerb},
-		{"the vehicle's nearest wheel", l.Event.Wheels}} {
+		name   string
+		at     launcher.Band
+		person bool
+	}{{"nearest person", l.Event.NearestPerson, true}, {"person whose ear is nearest, a rider too", l.Event.EarToMuzzle, true},
+		{"person whose eye is nearest, a rider too", l.Event.EyeToMuzzle, true}, {"kerb, where spectators stand", l.Event.Kerb, false},
+		{"the vehicle's nearest wheel", l.Event.Wheels, false}} {
 		if s.at.Set {
-			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius})
+			r.Standing = append(r.Standing, Standing{s.name, s.at.Low, s.at.Low < r.ClearRadius, s.person})
 		}
 	}
 	if !l.Event.Wheels.Set {

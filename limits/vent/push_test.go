@@ -161,7 +161,7 @@ func TestWhatRollsOutIsNotPushed(t *testing.T) {
 	down := func(l *launcher.Launcher) {
 		l.Mount.ElevationMin, l.Mount.ElevationMax = sample.Between("", -0.5, -0.5), sample.Between("", 0, 0)
 		l.Paths = append(l.Paths, launcher.PathSpec{Name: "bleed", From: "barrel", To: "atmosphere", Kind: pneumatics.Orifice,
-			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 4e-3), DischargeCoefficient: launcher.Exact("", 0.65)}})
+			Flow: launcher.FlowSpec{Form: launcher.OrificeBore, Value: launcher.Exact("", 12e-3), DischargeCoefficient: launcher.Exact("", 0.65)}})
 	}
 	shut := func(l *launcher.Launcher) { l.Paths[0].Unpowered = pneumatics.Closed }
 	rolls := pushOf(t, pushing(heldBy(0, 0), down, shut))

@@ -29,6 +29,9 @@ func MayBeMost(v, top float64) bool { return !(WithRoom(v) < top) }
 // MayExceed tells of the figure v of a sketch that seems to keep a limit whether a search may find that it does not.
 func MayExceed(v, limit float64) bool { return v <= limit && !FarBelow(v, limit) }
 
+// Nearly tells of a figure v that it keeps a limit by less than a tenth: a search may find that it does not.
+func Nearly(v, limit float64) bool { return v <= limit && v*Decisive > limit }
+
 // Tame tells that climbs from far apart came to the same worst case, or to little less: questions like it may be sketched. Where they ended
 // on several heights another of them may be the highest once something is changed, and a sketch does not see it.
 func (w *Case) Tame() bool { return w != nil && (w.Result.Met || w.Result.Tame || w.tame) }
@@ -53,7 +56,7 @@ func SketchFirst(ctx context.Context, l *launcher.Launcher, q Question, o search
 // where half of the climbs come to the same there may be a hill some hundredths higher beside them. The larger figure counts. The
 // error is the context's.
 func (w *Case) Surely(ctx context.Context, limit float64) error {
-	if w.Shot == nil || !(w.Value <= limit && w.Value*Decisive > limit) {
+	if w.Shot == nil || !Nearly(w.Value, limit) {
 		return nil
 	}
 	o := search.Options{Meet: -1}

@@ -70,7 +70,7 @@ func TestClearZone(t *testing.T) {
 	in := invented(t, nil)
 	assert.Contains(t, read(t, in), "Landing zone and clear zone are not computed: invented.")
 	in.Flights = &measure.FlightReport{ClearRadius: 10.2, Ahead: 7.9, Behind: 5.1, Bounce: 2,
-		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}}}
+		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true, Person: true}}}
 	text := read(t, in)
 	for _, w := range []string{"10.2 m", "INSIDE the landing zone", "The clear zone of part 4, 10.2 m all round",
 		"Who stands too near? Nearest person, as near as 3 m: INSIDE the landing zone",

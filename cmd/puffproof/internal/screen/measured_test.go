@@ -133,7 +133,7 @@ func TestCheckMeasured(t *testing.T) {
 func TestFlightAndPlanScreens(t *testing.T) {
 	r := &measure.FlightReport{ClearRadius: 8.1, Ahead: 6.1, Behind: 3.5, Bounce: 2, Fast: 9.5, Height: 1.5,
 		Cases:    []measure.FlightCase{{Name: "farthest \x1b[1mahead", Speed: 9.5, Wind: -5, Distance: 6.1}},
-		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true}, {Name: "kerb", Distance: 20}},
+		Standing: []measure.Standing{{Name: "nearest person", Distance: 3, Inside: true, Person: true}, {Name: "kerb", Distance: 20}},
 		Levels:   []measure.AtDistance{{Distance: 1, Speed: 9, Energy: 0.2}}, Notes: finding.AllWords([]string{"invented"})}
 	for _, u := range []quantity.System{quantity.Metric, quantity.US} {
 		var b bytes.Buffer
