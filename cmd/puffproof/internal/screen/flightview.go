@@ -28,7 +28,7 @@ func (f *FlightScreen) finding() string {
 		f.Units.Worst(quantity.Length, r.ClearRadius), f.Units.Worst(quantity.Length, r.Ahead), f.Units.Worst(quantity.Length, r.Behind))
 	colour := bold
 	if at, inside := r.PersonInside(); inside {
-		text += fmt.Sprintf(" The nearest person, at %s, stands INSIDE.", f.Units.Near(quantity.Length, at))
+		text += fmt.Sprintf(" Somebody is INSIDE, as near as %s.", f.Units.Near(quantity.Length, at))
 		colour = red
 	}
 	return f.lines(colour, "", "", text)
