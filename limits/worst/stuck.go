@@ -247,6 +247,8 @@ func (s *stuck) at(start float64) stuckShot {
 type Stuck struct {
 	Freed float64 // what it can gain when a hand frees it [J]
 	Start float64 // the start pressure that leaves it so [Pa gauge]
+	// Unended tells that it is worst where the pulse of a timer does not end, or is given again and again.
+	Unended bool
 }
 
 // stuckMargin is by how much more a longer search may find: 1.68 times in one of 39 random launchers whose climbs disagreed, 1.26 in the
@@ -256,7 +258,37 @@ const stuckMargin = 2
 // WorstStuck searches the box for the worst stuck projectile: none where nothing holds it, for it then rests only where its weight holds
 // all that is behind it, and gains nothing when it is lifted. What keeps the limit [J] narrowly is searched for longer, whether or not
 // climbs from far apart came to the same. The error is the context's.
+//
+// A valve that shuts after a pulse keeps the air of its vessel from one that is stuck, until the pulse is given again: with a
+// projectile that does not leave somebody tries again. It is searched without the pulse as well, which is a timer that fails, too.
 func WorstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit float64) (Stuck, error) {
+	out, err := worstStuck(ctx, l, q, limit)
+	held := withoutPulses(l)
+	if err != nil || held == nil {
+		return out, err
+	}
+	longer, err := worstStuck(ctx, held, q, limit)
+	if longer.Freed > out.Freed {
+		out = longer
+		out.Unended = true
+	}
+	return out, err
+}
+
+// withoutPulses is a launcher whose valves to the barrel stay open as long as somebody fires; nil: they do.
+func withoutPulses(l *launcher.Launcher) *launcher.Launcher {
+	if !slices.ContainsFunc(l.Paths, func(p launcher.PathSpec) bool { return p.Pulse.Set }) {
+		return nil
+	}
+	held := l.Clone()
+	for i := range held.Paths {
+		held.Paths[i].Pulse = launcher.Band{}
+	}
+	return held
+}
+
+// worstStuck is WorstStuck of a launcher as it is.
+func worstStuck(ctx context.Context, l *launcher.Launcher, q Question, limit float64) (Stuck, error) {
 	b := NewBox(l, q)
 	if p := &l.Projectile; b.Start < 0 || max(p.Breakaway.High, p.Restart.High, p.Sliding.High) == 0 {
 		return Stuck{}, nil
