@@ -32,7 +32,7 @@ func TestAFileOfShotsAnswersWhatItHas(t *testing.T) {
 	} {
 		items := []finding.Item{{ID: finding.ItemShots, Done: &finding.Confirmation{Who: "s.csv", Shows: finding.Words("five")}},
 			{ID: finding.ItemShotsWeak}, {ID: finding.ItemShotsMiddle}}
-		weakerByShots(items, &assessment.Assessment{Launcher: l, Measured: &measure.Report{Groups: c.groups}})
+		weakerByShots(items, &assessment.Assessment{Launcher: l, Measured: &measure.Report{Groups: c.groups}}, measure.PlanGauges(l))
 		assert.Equal(t, c.weak, items[1].Done != nil, name)
 		assert.Equal(t, c.middle, items[2].Done != nil, name)
 		if !c.weak {
