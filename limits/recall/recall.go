@@ -18,6 +18,7 @@ import (
 // Memory is what was computed so far. It may be used from several goroutines.
 type Memory struct {
 	seeds [2]maphash.Seed
+	shots bool // and nothing else is known
 	mutex sync.Mutex
 	known map[sum]any
 }
@@ -28,6 +29,13 @@ type sum [2]uint64
 // New is an empty memory.
 func New() *Memory {
 	return &Memory{seeds: [2]maphash.Seed{maphash.MakeSeed(), maphash.MakeSeed()}, known: map[sum]any{}}
+}
+
+// Shots is an empty memory of shots alone. Of what is put together of them it knows nothing: that is done anew each time.
+func Shots() *Memory {
+	m := New()
+	m.shots = true
+	return m
 }
 
 type memoryKey struct{}
@@ -44,8 +52,8 @@ type Key []any
 // Once gives what compute gave for the same key, or what it gives now. An error is not kept, nor is what comes of a
 // context that has ended.
 func Once[T any](ctx context.Context, key func() Key, compute func() (T, error)) (T, error) {
-	m, ok := ctx.Value(memoryKey{}).(*Memory)
-	if !ok {
+	m := Of(ctx)
+	if m == nil || m.shots {
 		return compute()
 	}
 	at := m.sum(key())

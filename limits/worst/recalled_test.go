@@ -29,7 +29,9 @@ func TestAShotIsRecalledWhereAllIsTheSame(t *testing.T) {
 		}
 		return m.Run(&e.sim, c, sc, o)
 	}
-	stopped := func(_ *pneumatics.Circuit, _ *pneumatics.Scenario, o *pneumatics.Options) { o.Stop = func() bool { return true } }
+	stopped := func(_ *pneumatics.Circuit, _ *pneumatics.Scenario, o *pneumatics.Options) {
+		o.Stop = func() bool { return true }
+	}
 	cut := ask(stopped)
 	assert.NotEqual(t, cut.Reason, ask().Reason, "and what is kept is this one")
 	known := ask()
@@ -37,10 +39,18 @@ func TestAShotIsRecalledWhereAllIsTheSame(t *testing.T) {
 	assert.Same(t, known, ask(stopped))
 	for i, one := range []change{
 		func(c *pneumatics.Circuit, _ *pneumatics.Scenario, _ *pneumatics.Options) { c.Barrel.Mass *= 1 + 1e-15 },
-		func(c *pneumatics.Circuit, _ *pneumatics.Scenario, _ *pneumatics.Options) { c.Ambient.Temperature *= 1 + 1e-15 },
-		func(c *pneumatics.Circuit, _ *pneumatics.Scenario, _ *pneumatics.Options) { c.Volumes[0].Volume *= 1 + 1e-15 },
-		func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ *pneumatics.Options) { sc.Volumes[0].Pressure *= 1 + 1e-15 },
-		func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ *pneumatics.Options) { sc.To = pneumatics.Loading },
+		func(c *pneumatics.Circuit, _ *pneumatics.Scenario, _ *pneumatics.Options) {
+			c.Ambient.Temperature *= 1 + 1e-15
+		},
+		func(c *pneumatics.Circuit, _ *pneumatics.Scenario, _ *pneumatics.Options) {
+			c.Volumes[0].Volume *= 1 + 1e-15
+		},
+		func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ *pneumatics.Options) {
+			sc.Volumes[0].Pressure *= 1 + 1e-15
+		},
+		func(_ *pneumatics.Circuit, sc *pneumatics.Scenario, _ *pneumatics.Options) {
+			sc.To = pneumatics.Loading
+		},
 		func(_ *pneumatics.Circuit, _ *pneumatics.Scenario, o *pneumatics.Options) { o.Tolerance *= 1 + 1e-15 },
 		func(_ *pneumatics.Circuit, _ *pneumatics.Scenario, o *pneumatics.Options) { o.Leap = !o.Leap },
 	} {
