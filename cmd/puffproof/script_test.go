@@ -41,7 +41,8 @@ func puffproof() {
 
 // The scripts run the whole program and read like pages of a manual. "exec puffproof" is a process of its own; "puffproof" is the
 // same run within this one, which costs half as much: with PUFFPROOF_MORE=1, as .ci/run asks, that is a process too. A last word
-// "<file" is what it reads at its standard input. $DEMOS is the folder of the demo designs; least.toml is the least design that holds, vented.toml the least that can be sealed and measured.
+// "<file" is what it reads at its standard input. $DEMOS is the folder of the demo designs; least.toml is the least design that holds,
+// vented.toml the least that can be sealed and measured.
 func TestScripts(t *testing.T) {
 	demos, err := filepath.Abs("../../testdata")
 	if err != nil {
@@ -127,7 +128,8 @@ func within(ts *testscript.TestScript, args []string) error {
 		ctx = search.WithStrength(ctx, share)
 	}
 	host := app.Host{Stdin: strings.NewReader(typed), Stdout: ts.Stdout(), Stderr: ts.Stderr(), Now: time.Now}
-	for _, key := range []string{"TERM", "XDG_CACHE_HOME", "SOURCE_DATE_EPOCH"} { // no home: nothing is kept of papers unless a script says where
+	// No home: nothing is kept of papers unless a script says where.
+	for _, key := range []string{"TERM", "XDG_CACHE_HOME", "SOURCE_DATE_EPOCH"} {
 		if v := ts.Getenv(key); v != "" {
 			host.Environ = append(host.Environ, key+"="+v)
 		}
