@@ -14,7 +14,6 @@ import (
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/setpoint"
 )
 
@@ -49,7 +48,7 @@ func TestAnswerHoldsAtSingleFaults(t *testing.T) {
 		sample.Friction(0, 0)(l)                                                // else one that sticks asks for less
 		l.Ambient.Coldest = launcher.Exact("ambient.coldest", sample.Kelvin0+5) // else ice may hold it, and an item keeps that
 	}
-	ctx := search.WithStrength(t.Context(), 0.1) // of what sets and of what judges
+	ctx := sample.Lightly(t.Context(), 0.1) // of what sets and of what judges
 	s, err := setpoint.Find(ctx, sample.Plain(sample.Weak, stated), setpoint.Options{})
 	require.NoError(t, err)
 	require.NotNil(t, s.CutOut, s.Why.String())
@@ -117,7 +116,7 @@ func TestAnswerEnteredPassesCheck(t *testing.T) {
 		launchers["wide valve"] = func(l *launcher.Launcher) { l.Paths[0].Flow.Value = sample.Between("paths.fire.Cv", 1.5, 2.5) }
 	}
 	for name, change := range launchers {
-		l, ctx := gentlyStuck(change), search.WithStrength(t.Context(), 0.05)
+		l, ctx := gentlyStuck(change), sample.Lightly(t.Context(), 0.05)
 		if name == "as it is" { // a rung binds, whatever a search finds
 			ctx = assessed.Glimpse()
 		}

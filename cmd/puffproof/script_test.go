@@ -40,8 +40,9 @@ func puffproof() {
 }
 
 // The scripts run the whole program and read like pages of a manual. "exec puffproof" is a process of its own; "puffproof" is the
-// same run within this one, which costs half as much: with PUFFPROOF_MORE=1, as .ci/run asks, that is a process too. $DEMOS is
-// the folder of the demo designs; least.toml is the least design that holds, vented.toml the least that can be sealed and measured.
+// same run within this one, which costs half as much: with PUFFPROOF_MORE=1, as .ci/run asks, that is a process too. A last word
+// "<file" is what it reads at its standard input. $DEMOS is the folder of the demo designs; least.toml is the least design that holds,
+// vented.toml the least that can be sealed and measured.
 func TestScripts(t *testing.T) {
 	demos, err := filepath.Abs("../../testdata")
 	if err != nil {
@@ -99,8 +100,21 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// within runs the program in this process, in the folder of the script, with its environment and nothing to read.
+// reading takes the last word off that names what is read at the standard input; "": nothing is.
+func reading(args []string) (rest []string, from string) {
+	if n := len(args) - 1; n >= 0 && strings.HasPrefix(args[n], "<") {
+		return args[:n], args[n][1:]
+	}
+	return args, ""
+}
+
+// within runs the program in this process, in the folder of the script, with its environment.
 func within(ts *testscript.TestScript, args []string) error {
+	args, from := reading(args)
+	var typed string
+	if from != "" {
+		typed = ts.ReadFile(from)
+	}
 	before, err := os.Getwd()
 	if err != nil {
 		return err
@@ -113,8 +127,13 @@ func within(ts *testscript.TestScript, args []string) error {
 	if share, err := strconv.ParseFloat(ts.Getenv("STRENGTH"), 64); err == nil {
 		ctx = search.WithStrength(ctx, share)
 	}
-	host := app.Host{Stdin: strings.NewReader(""), Stdout: ts.Stdout(), Stderr: ts.Stderr(), Now: time.Now,
-		Environ: []string{"TERM=" + ts.Getenv("TERM")}} // no home: nothing is kept of papers
+	host := app.Host{Stdin: strings.NewReader(typed), Stdout: ts.Stdout(), Stderr: ts.Stderr(), Now: time.Now}
+	// No home: nothing is kept of papers unless a script says where.
+	for _, key := range []string{"TERM", "XDG_CACHE_HOME", "SOURCE_DATE_EPOCH"} {
+		if v := ts.Getenv(key); v != "" {
+			host.Environ = append(host.Environ, key+"="+v)
+		}
+	}
 	if st := app.Main(ctx, host, append([]string{"puffproof"}, args...)); st != 0 {
 		return fmt.Errorf("status %d", st)
 	}
@@ -123,7 +142,12 @@ func within(ts *testscript.TestScript, args []string) error {
 
 // apart runs it as a process. A signal or a panic is no answer, whatever was expected.
 func apart(ts *testscript.TestScript, args []string) error {
-	err := ts.Exec("puffproof", args...)
+	args, from := reading(args)
+	program := "puffproof"
+	if from != "" {
+		program, args = "sh", append([]string{"-c", `in=$1; shift; exec puffproof "$@" <"$in"`, "sh", from}, args...)
+	}
+	err := ts.Exec(program, args...)
 	if err != nil && !strings.HasPrefix(err.Error(), "exit status ") {
 		ts.Check(errors.Join(errors.New("puffproof did not end by itself"), err))
 	}

@@ -1,6 +1,9 @@
 package benchmark
 
-import "fmt"
+import (
+	"fmt"
+	"sync"
+)
 
 // Evidence is how well a published figure is known to this project.
 type Evidence string
@@ -106,10 +109,13 @@ func Benchmarks() []Benchmark {
 	return all
 }
 
+// listed is that list made once: every launcher that is looked at asks for some of it.
+var listed = sync.OnceValue(Benchmarks)
+
 // BenchmarkOf gives the benchmark of that name. It panics on a name that is
 // none: the names are constants of this package.
 func BenchmarkOf(id BenchmarkID) Benchmark {
-	for _, b := range Benchmarks() {
+	for _, b := range listed() {
 		if b.ID == id {
 			return b
 		}

@@ -80,7 +80,7 @@ func TestAnAnswerMustSayWhatIsExpected(t *testing.T) {
 
 // Shots are figures: a word about them closes nothing, their speeds or their file do.
 func TestShotsAreAnsweredByFigures(t *testing.T) {
-	it := shotsItem(&assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}})
+	it := shotsItem(&assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}}, nil)
 	word := &finding.Confirmation{Item: it.ID, Who: "A. N.", Date: "2026-05-01", Value: "five good ones"}
 	it.OpenWhy = finding.Refuses(&it, word, "2026-06-01")
 	assert.Contains(t, it.OpenWhy.String(), "has no figure")
@@ -97,14 +97,14 @@ func TestShotsAreAnsweredByFigures(t *testing.T) {
 func TestShotsItemOfAStalledShot(t *testing.T) {
 	a := &assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}}
 	a.Energy.NominalMax.FinalSpeed = math.NaN()
-	assert.Equal(t, "the nominal shot does not leave the barrel; every shot below 0.10 J", shotsItem(a).Expect.String())
+	assert.Equal(t, "the nominal shot does not leave the barrel; every shot below 0.10 J", shotsItem(a, nil).Expect.String())
 }
 
 // A chronograph at the muzzle reads what the projectile leaves with, one further away what it flies with: both are expected.
 func TestShotsItemExpectsTheSpeedWhereItIsRead(t *testing.T) {
 	a := &assessment.Assessment{Launcher: sample.Plain(), Energy: &worst.EnergyReport{Model: 0.1}}
 	a.Energy.NominalMax.MuzzleSpeed, a.Energy.NominalMax.FinalSpeed = 4.8, 4.9
-	assert.Contains(t, shotsItem(a).Expect.String(), "about 4.8 to 4.9 m/s from ")
+	assert.Contains(t, shotsItem(a, nil).Expect.String(), "about 4.8 to 4.9 m/s from ")
 	a.Energy.NominalMax.FinalSpeed = 4.801
-	assert.Contains(t, shotsItem(a).Expect.String(), "about 4.8 m/s from ", "the same, as far as it is told")
+	assert.Contains(t, shotsItem(a, nil).Expect.String(), "about 4.8 m/s from ", "the same, as far as it is told")
 }

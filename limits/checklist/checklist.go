@@ -22,7 +22,8 @@ func Of(a *assessment.Assessment) []finding.Item { return InTurn(Answered(a)) }
 
 // Answered is the same, each answer by itself, whatever stands before it in the order of doing.
 func Answered(a *assessment.Assessment) []finding.Item {
-	items := []finding.Item{shotsItem(a)}
+	gauges := measure.PlanGauges(a.Launcher) // a dozen shots: once for all that asks
+	items := []finding.Item{shotsItem(a, gauges)}
 	if it, ok := launcher.TipItem(a.Launcher.Projectile, a.Launcher.Ambient); ok {
 		if len(a.EnergyUnknown()) == 0 { // the work of a spring, F s/2
 			it.Expect = it.Expect.Say(" Half of force times flattening comes to %s or more, the judged energy of a shot, before anything hard is "+
@@ -43,18 +44,18 @@ func Answered(a *assessment.Assessment) []finding.Item {
 	items = append(items, FaultItems(a)...)
 	items = append(items, practiceItems(a)...)
 	items = append(items, hearingItems(a)...)
-	items = append(items, commissioningItems(a)...)
+	items = append(items, commissioningItems(a, gauges)...)
 	items = launcher.Answered(items, a.Launcher, a.Day)
 	answeredBySeries(items, a.Launcher, a.Day)
 	verdict.AnsweredByShots(&items[0], a.Measured)
-	weakerByShots(items, a)
+	weakerByShots(items, a, gauges)
 	answeredByLogs(items, a)
 	secondLook(items)
 	return alteredRecord(reopenedByDates(items, a.Stated, a.Day), a.Stated)
 }
 
-// shotsItem asks for measured shots.
-func shotsItem(a *assessment.Assessment) finding.Item {
+// shotsItem asks for measured shots; gauges are the pressures of the plan.
+func shotsItem(a *assessment.Assessment, gauges []float64) finding.Item {
 	var expect finding.Text
 	if e := a.Energy; e != nil && len(a.NoStart) == 0 {
 		// A chronograph at the muzzle reads what it leaves with, one further away what the air behind it has added.
@@ -73,7 +74,7 @@ func shotsItem(a *assessment.Assessment) finding.Item {
 		Verdict: finding.EnergyTotal,
 		Why:     finding.Words("A verdict on the model alone is not a measurement of this launcher."),
 		How:     finding.Words("Chronograph or phone video, one pressure, at least two projectiles, every shot written down; nobody in front."),
-		Expect:  expect, Figure: speeds(a), Asks: shotPressure(a, 2), Source: ownRule}
+		Expect:  expect, Figure: speeds(a), Asks: shotPressure(gauges, 2), Source: ownRule}
 }
 
 // speeds are what measured shots are told by: no shot is as hard as the worst of the model, by the lightest projectile. commission knows
@@ -93,8 +94,7 @@ func speeds(a *assessment.Assessment) *finding.Expected {
 const slowestShot = 0.1
 
 // shotPressure asks at what pressure shots were fired: near the n-th of the plan; nil: none is known.
-func shotPressure(a *assessment.Assessment, n int) []finding.Asked {
-	gauges := measure.PlanGauges(a.Launcher)
+func shotPressure(gauges []float64, n int) []finding.Asked {
 	if at, ok := measure.PlanStep(n, len(gauges)); ok {
 		return ShotPressure(gauges[at])
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 // commissioningItems are what is due once, between a built launcher and its first use.
-func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
+func commissioningItems(a *assessment.Assessment, gauges []float64) (items []finding.Item) {
 	l := a.Launcher
 	if l.Electric() {
 		items = append(items, dryControlItem(l))
@@ -27,7 +27,7 @@ func commissioningItems(a *assessment.Assessment) (items []finding.Item) {
 	items = append(items, lowVentItem(a.Emptying)...)
 	items = append(items, inPlaceItem(l)...)
 	items = append(items, faultsTriedItem(a))
-	items = append(items, weakerShotsItems(a)...)
+	items = append(items, weakerShotsItems(a, gauges)...)
 	return append(items, finding.Item{ID: finding.ItemSecondLook, Title: finding.Words("A second person looks at all of it"),
 		Verdict: finding.EnergyTotal, Why: finding.Words("Who built it sees what it should be, not what it is."),
 		How: finding.Words("Somebody who neither built it nor took the readings goes through the record line by line with the launcher " +
@@ -210,8 +210,8 @@ func faultsTriedItem(a *assessment.Assessment) finding.Item {
 }
 
 // weakerShotsItems are the shots before the measured ones at full pressure, where there is room for them.
-func weakerShotsItems(a *assessment.Assessment) (items []finding.Item) {
-	steps := len(measure.PlanGauges(a.Launcher))
+func weakerShotsItems(a *assessment.Assessment, gauges []float64) (items []finding.Item) {
+	steps := len(gauges)
 	for n, one := range []struct{ id, title string }{
 		{finding.ItemShotsWeak, "Measure at least 5 weak shots first"},
 		{finding.ItemShotsMiddle, "Measure at least 5 shots between weak and full"},
@@ -222,16 +222,15 @@ func weakerShotsItems(a *assessment.Assessment) (items []finding.Item) {
 		items = append(items, finding.Item{ID: one.id, Title: finding.Words(one.title), Verdict: finding.EnergyTotal,
 			Why: finding.Words("A launcher that shoots harder than computed is to show it at a lower pressure first."),
 			How: finding.Words("As puffproof plan says, at its pressure: chronograph or phone video, every shot written down; nobody in front. " +
-				"A shot faster than the stop figure ends the day."), Figure: speeds(a), Asks: shotPressure(a, n), Source: ownRule})
+				"A shot faster than the stop figure ends the day."), Figure: speeds(a), Asks: shotPressure(gauges, n), Source: ownRule})
 	}
 	return items
 }
 
 // weakerByShots answers the weaker shots by the file of measured ones that answers those at full pressure: each by a group of its own,
 // nearer to its pressure of the plan than to that of another step. What is shot at full pressure alone shows nothing of what came first.
-func weakerByShots(items []finding.Item, a *assessment.Assessment) {
+func weakerByShots(items []finding.Item, a *assessment.Assessment, gauges []float64) {
 	full := &items[0]
-	gauges := measure.PlanGauges(a.Launcher)
 	if full.Done == nil || full.Done.Shows == nil || gauges == nil {
 		return
 	}

@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/vent"
 )
 
 // glance is a context for tests that ask for structure, not for figures: searches
 // below it look at a fiftieth of the shots.
-func glance() context.Context { return search.WithStrength(context.Background(), 0.1) }
+func glance() context.Context { return sample.Lightly(context.Background(), 0.1) }
 
 // inputOf is what the faults of a launcher are computed from, of which normal operation was
 // not searched.

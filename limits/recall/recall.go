@@ -7,6 +7,7 @@ package recall
 
 import (
 	"context"
+	"encoding/binary"
 	"fmt"
 	"hash/maphash"
 	"math"
@@ -16,7 +17,8 @@ import (
 
 // Memory is what was computed so far. It may be used from several goroutines.
 type Memory struct {
-	seed  maphash.Seed
+	seeds [2]maphash.Seed
+	shots bool // and nothing else is known
 	mutex sync.Mutex
 	known map[sum]any
 }
@@ -25,7 +27,16 @@ type Memory struct {
 type sum [2]uint64
 
 // New is an empty memory.
-func New() *Memory { return &Memory{seed: maphash.MakeSeed(), known: map[sum]any{}} }
+func New() *Memory {
+	return &Memory{seeds: [2]maphash.Seed{maphash.MakeSeed(), maphash.MakeSeed()}, known: map[sum]any{}}
+}
+
+// Shots is an empty memory of shots alone. Of what is put together of them it knows nothing: that is done anew each time.
+func Shots() *Memory {
+	m := New()
+	m.shots = true
+	return m
+}
 
 type memoryKey struct{}
 
@@ -41,85 +52,94 @@ type Key []any
 // Once gives what compute gave for the same key, or what it gives now. An error is not kept, nor is what comes of a
 // context that has ended.
 func Once[T any](ctx context.Context, key func() Key, compute func() (T, error)) (T, error) {
-	m, ok := ctx.Value(memoryKey{}).(*Memory)
-	if !ok {
+	m := Of(ctx)
+	if m == nil || m.shots {
 		return compute()
 	}
 	at := m.sum(key())
-	m.mutex.Lock()
-	before, ok := m.known[at]
-	m.mutex.Unlock()
-	if ok {
+	if before, ok := m.of(at); ok {
 		return before.(T), nil
 	}
 	now, err := compute()
 	if err == nil && ctx.Err() == nil {
-		m.mutex.Lock()
-		m.known[at] = now
-		m.mutex.Unlock()
+		m.keep(at, now)
 	}
 	return now, err
 }
 
-// sum is that of a key.
-func (m *Memory) sum(key Key) (s sum) {
-	for i := range s {
-		var h maphash.Hash
-		h.SetSeed(m.seed)
-		maphash.WriteComparable(&h, i)
-		for _, part := range key {
-			add(&h, reflect.ValueOf(part))
-		}
-		s[i] = h.Sum64()
-	}
-	return s
+// of is what is known at a sum.
+func (m *Memory) of(at sum) (any, bool) {
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	before, ok := m.known[at]
+	return before, ok
 }
 
-// add takes a value into a hash: its type where that can differ, and all that it holds.
-func add(h *maphash.Hash, v reflect.Value) {
+func (m *Memory) keep(at sum, now any) {
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	m.known[at] = now
+}
+
+// sum is that of a key.
+func (m *Memory) sum(key Key) sum {
+	spelt := spellings.Get().(*[]byte)
+	defer spellings.Put(spelt)
+	b := (*spelt)[:0]
+	for _, part := range key {
+		b = spell(b, reflect.ValueOf(part))
+	}
+	*spelt = b
+	return sum{maphash.Bytes(m.seeds[0], b), maphash.Bytes(m.seeds[1], b)}
+}
+
+var spellings = sync.Pool{New: func() any { return new([]byte) }}
+
+// spell writes a value out: its type where that can differ, and all that it holds.
+func spell(b []byte, v reflect.Value) []byte {
+	number := binary.LittleEndian.AppendUint64
 	switch v.Kind() {
 	case reflect.Invalid:
-		h.WriteByte(0)
+		return append(b, 0)
 	case reflect.Pointer, reflect.Interface:
 		if v.IsNil() {
-			h.WriteByte(0)
-			return
+			return append(b, 0)
 		}
-		h.WriteByte(1)
+		b = append(b, 1)
 		if v.Kind() == reflect.Interface {
-			h.WriteString(v.Elem().Type().String())
+			b = append(append(b, v.Elem().Type().String()...), 0)
 		}
-		add(h, v.Elem())
+		return spell(b, v.Elem())
 	case reflect.Struct:
 		for i := range v.NumField() {
-			add(h, v.Field(i))
+			b = spell(b, v.Field(i))
 		}
+		return b
 	case reflect.Slice, reflect.Array:
 		if v.Kind() == reflect.Slice && v.IsNil() {
-			h.WriteByte(0)
-			return
+			return append(b, 0)
 		}
-		h.WriteByte(1)
-		maphash.WriteComparable(h, v.Len())
+		b = number(append(b, 1), uint64(v.Len()))
 		for i := range v.Len() {
-			add(h, v.Index(i))
+			b = spell(b, v.Index(i))
 		}
+		return b
 	case reflect.String:
-		maphash.WriteComparable(h, v.Len())
-		h.WriteString(v.String())
+		return append(number(b, uint64(v.Len())), v.String()...)
 	case reflect.Bool:
-		maphash.WriteComparable(h, v.Bool())
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		maphash.WriteComparable(h, v.Int())
-	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		maphash.WriteComparable(h, v.Uint())
-	case reflect.Float32, reflect.Float64:
-		maphash.WriteComparable(h, math.Float64bits(v.Float()))
-	default:
-		if (v.Kind() == reflect.Func || v.Kind() == reflect.Chan || v.Kind() == reflect.Map) && v.IsNil() {
-			h.WriteByte(0)
-			return
+		if v.Bool() {
+			return append(b, 1)
 		}
-		panic(fmt.Sprintf("recall: a %s is no part of a key", v.Type()))
+		return append(b, 0)
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		return number(b, uint64(v.Int()))
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		return number(b, v.Uint())
+	case reflect.Float32, reflect.Float64:
+		return number(b, math.Float64bits(v.Float()))
 	}
+	if (v.Kind() == reflect.Func || v.Kind() == reflect.Chan || v.Kind() == reflect.Map) && v.IsNil() {
+		return append(b, 0)
+	}
+	panic(fmt.Sprintf("recall: a %s is no part of a key", v.Type()))
 }

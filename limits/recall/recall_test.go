@@ -47,6 +47,8 @@ func TestTheSameIsComputedOnce(t *testing.T) {
 	assert.Len(t, seen, 13, "each is another input")
 	without := context.Background()
 	assert.NotEqual(t, ask(without, "x", like()), ask(without, "x", like()))
+	shots := recall.With(context.Background(), recall.Shots())
+	assert.NotEqual(t, ask(shots, "x", like()), ask(shots, "x", like()), "what knows shots alone knows nothing that is put together of them")
 	assert.Panics(t, func() { ask(ctx, func() {}) }, "two functions cannot be told to be the same")
 }
 

@@ -11,7 +11,6 @@ import (
 
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -30,7 +29,7 @@ func TestChangesHold(t *testing.T) {
 	if os.Getenv("PUFFPROOF_MORE") != "" {
 		share, shots = 0.5, 500
 	}
-	s := &solver{ctx: search.WithStrength(t.Context(), share), l: l, allowed: 0.5}
+	s := &solver{ctx: sample.Lightly(t.Context(), share), l: l, allowed: 0.5}
 	for _, v := range levers(l) {
 		if v.key == "paths.fire.Cv" {
 			require.NoError(t, s.tryLever(v, target))

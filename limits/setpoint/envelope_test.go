@@ -15,7 +15,6 @@ import (
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -72,9 +71,9 @@ func bruteForce(t *testing.T) (ctx context.Context, designs, launchers int) {
 		return t.Context(), 200, 5000
 	}
 	if os.Getenv("PUFFPROOF_MORE") != "" {
-		return search.WithStrength(t.Context(), 0.03), 2, 300
+		return sample.Lightly(t.Context(), 0.03), 2, 300
 	}
-	return search.WithStrength(t.Context(), 0.01), 1, 100
+	return sample.Lightly(t.Context(), 0.01), 1, 100
 }
 
 // drawn is a point of the box: half of the coordinates at an end, the rest inside;

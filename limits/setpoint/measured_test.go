@@ -32,7 +32,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 	l := sample.Gentle()
 	gentleShots.Do(func() {
 		shots := assessed.Scattered(t, l, rand.New(rand.NewPCG(3, 3)), 0.03, 10, 0.20*sample.Bars, 0.30*sample.Bars)
-		found, err := measure.Evaluate(search.WithStrength(t.Context(), 0.1), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
+		found, err := measure.Evaluate(sample.Lightly(t.Context(), 0.1), l, &measure.ShotLog{Name: "s.csv", Shots: shots})
 		require.NoError(t, err)
 		gentleShots.found = found
 	})
@@ -48,7 +48,7 @@ func withShots(t *testing.T, limit float64) (*launcher.Launcher, *measure.Findin
 // by weak searches.
 func settled(t *testing.T, l *launcher.Launcher, found *measure.Findings) *solver {
 	t.Helper()
-	s, err := newSolver(search.WithStrength(t.Context(), 0.002), l, Options{Measured: found})
+	s, err := newSolver(sample.Lightly(t.Context(), 0.002), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.settings())
 	return s
@@ -79,9 +79,9 @@ func unmeasured(t *testing.T) *solver {
 func TestShotsCapTheStarts(t *testing.T) {
 	t.Parallel()
 	const limit = 0.025
-	fairly := search.WithStrength(t.Context(), 0.1)
+	fairly := sample.Lightly(t.Context(), 0.1)
 	l, found := withShots(t, limit)
-	s, err := newSolver(search.WithStrength(t.Context(), 0.02), l, Options{Measured: found})
+	s, err := newSolver(sample.Lightly(t.Context(), 0.02), l, Options{Measured: found})
 	require.NoError(t, err)
 	require.NoError(t, s.findCaps())
 	s.ctx = fairly

@@ -5,6 +5,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/progress"
+	"puffproof/limits/recall"
 )
 
 // Compute computes how a launcher empties, from every state and both ways. The
@@ -42,7 +43,7 @@ func Compute(ctx context.Context, in Input, detail SheetDetail) (*Report, error)
 // cases adds every way of emptying, and what its outlets push out of the barrel.
 func (s stage) cases() error {
 	v := newVenter(s.in, s.report.Start, s.report.Target)
-	v.e.stop = s.over
+	v.e.stop, v.e.known = s.over, recall.Of(s.ctx)
 	ways := scenarios()
 	for i, way := range ways {
 		if err := s.ctx.Err(); err != nil {

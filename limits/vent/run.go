@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/graph"
@@ -133,7 +134,8 @@ type Emptier struct {
 	Start  []float64 // of the volumes [Pa gauge]
 	Target float64   // [Pa gauge]
 	Sim    pneumatics.Sim
-	stop   func() bool // ends its runs; nil: nothing does
+	stop   func() bool    // ends its runs; nil: nothing does
+	known  *recall.Memory // asked before a run is computed; nil in the program itself
 	// slowStart and fastStart replace start at the ends of the tolerances; nil: they do not.
 	slowStart, fastStart []float64
 }
@@ -220,7 +222,7 @@ func (e *Emptier) Run(s *Setup, walls Walls, until float64, samples int) (*pneum
 	for i := range s.Circuit.Volumes {
 		o.Watch = append(o.Watch, pneumatics.Watch{Volume: i, Pressure: s.Circuit.Ambient.Pressure + e.Target})
 	}
-	r := e.Sim.Run(&s.Circuit, &s.scenario, o).Clone()
+	r := e.known.Run(&e.Sim, &s.Circuit, &s.scenario, o).Clone()
 	if r.Reason != "" {
 		return nil, &worst.WithheldError{What: "the emptying", Reason: r.Reason}
 	}

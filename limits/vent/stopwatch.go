@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/limits/worst"
 	"puffproof/pneumatics"
 )
@@ -18,7 +19,7 @@ func (s stage) stopwatch() error {
 		return nil
 	}
 	v := newVenter(s.in, start, e.Target)
-	v.e.stop = s.over
+	v.e.stop, v.e.known = s.over, recall.Of(s.ctx)
 	v.e.slowStart, v.e.fastStart = l.HighStart(max(start, high)), l.HighStart(LowestStart(l))
 	if e.Rest = l.Resting(); e.Rest.Ends { // as a gauge shows it
 		v.e.Start, v.e.slowStart, v.e.fastStart = e.Rest.Nominal, e.Rest.High, e.Rest.Low
@@ -54,7 +55,7 @@ func (s stage) lowTests(most float64, plugPulled Scenario) error {
 	step := l.ReadingStep(l.Sensed(), most)
 	low := min(most, step*math.Ceil(max(lowShare*most, lowTarget*e.Target)/step-1e-9))
 	v := newVenter(s.in, low, e.Target)
-	v.e.stop = s.over
+	v.e.stop, v.e.known = s.over, recall.Of(s.ctx)
 	v.e.slowStart, v.e.fastStart = l.HighStart(low), l.HighStart(low)
 	cases, err := v.cases(plugPulled, SlowEndOnly)
 	if err != nil {

@@ -93,7 +93,7 @@ const leastPush = 1e-6
 // bound of what the air could still do.
 func (v *venter) pushes(p *BarrelPush, one *Setup) error {
 	one.scenario.Heat, one.scenario.Until = pneumatics.Adiabatic, 120
-	r := v.e.Sim.Run(&one.Circuit, &one.scenario, pneumatics.Options{})
+	r := v.e.known.Run(&v.e.Sim, &one.Circuit, &one.scenario, pneumatics.Options{})
 	if why := r.Withheld(); why != "" {
 		return &worst.WithheldError{What: "the emptying through the barrel", Reason: why}
 	}

@@ -6,6 +6,7 @@ import (
 	"puffproof/limits/catalogue"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/pneumatics"
 )
 
@@ -50,11 +51,14 @@ type Box struct {
 	first      int                  // index of the first extra coordinate
 	Dim        int                  // how many coordinates there are
 	stop       func() bool          // of the shots of its evaluators; nil: they are not stopped
+	known      *recall.Memory       // asked before a shot is computed; nil in the program itself
 }
 
 // Until lets the shots of all evaluators that the box makes from now on end with a context:
 // their figures are undetermined then, and whoever asked ends with the context's error.
-func (b *Box) Until(ctx context.Context) { b.stop = func() bool { return ctx.Err() != nil } }
+func (b *Box) Until(ctx context.Context) {
+	b.stop, b.known = func() bool { return ctx.Err() != nil }, recall.Of(ctx)
+}
 
 // NewBox lays out the coordinates of a question: every quantity of the design that
 // can bear on the shot, then start pressure, seat, state before, order of valves, extras.

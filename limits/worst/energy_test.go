@@ -15,7 +15,7 @@ import (
 )
 
 // weakly is for questions of structure: how figures go together, not how large they are.
-func weakly() context.Context { return search.WithStrength(context.Background(), 0.05) }
+func weakly() context.Context { return sample.Lightly(context.Background(), 0.05) }
 
 // limitsOf are energy limits made by hand: floor and total [J], no contact print.
 func limitsOf(floor, total float64) launcher.EnergyLimits {

@@ -44,7 +44,7 @@ func (e *Evaluator) Value(u []float64) float64 { return e.Box.Question.Measure(&
 func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 	e.prepare(u)
 	o := e.Options
-	r := e.sim.Run(&e.Circuit, &e.sc, o)
+	r := e.Box.known.Run(&e.sim, &e.Circuit, &e.sc, o)
 	if o.MaxSteps <= 0 {
 		return r
 	}
@@ -56,12 +56,12 @@ func (e *Evaluator) Run(u []float64) *pneumatics.Result {
 			if o.MaxSteps == mostSteps {
 				e.sc.Until = ShotLimit // one that creeps is not computed twice
 			}
-			r = e.sim.Run(&e.Circuit, &e.sc, o)
+			r = e.Box.known.Run(&e.sim, &e.Circuit, &e.sc, o)
 		}
 	}
 	if unsettled(r) && r.Reason == "" && r.Time >= e.sc.Until && r.Time < ShotLimit {
 		e.sc.Until = ShotLimit
-		r = e.sim.Run(&e.Circuit, &e.sc, o)
+		r = e.Box.known.Run(&e.sim, &e.Circuit, &e.sc, o)
 	}
 	return r
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 	"puffproof/pneumatics/flow"
@@ -124,7 +125,7 @@ func NominalWorstSeat(ctx context.Context, l *launcher.Launcher, start float64) 
 	c, sc := NominalScenario(l, start)
 	worker := func() *seatEnergy {
 		cc, s := *c, *sc
-		return &seatEnergy{circuit: &cc, scenario: &s, sim: new(pneumatics.Sim), measure: FinalEnergy(0)}
+		return &seatEnergy{circuit: &cc, scenario: &s, sim: new(pneumatics.Sim), measure: FinalEnergy(0), known: recall.Of(ctx)}
 	}
 	seats := sixteenths()
 	best, closer, err := hardestSeat(ctx, seats, worker)
@@ -185,6 +186,7 @@ type seatEnergy struct {
 	scenario *pneumatics.Scenario
 	sim      *pneumatics.Sim
 	measure  func(*pneumatics.Circuit, *pneumatics.Result) float64
+	known    *recall.Memory
 }
 
 // Value gives the energy from a seat at u of the travel.
@@ -196,6 +198,6 @@ func (s *seatEnergy) Value(u []float64) float64 {
 // shoot is Value, whether the projectile leaves, and how many evaluations that took.
 func (s *seatEnergy) shoot(u []float64) (energy float64, leaves bool, evaluations int) {
 	s.scenario.Seat = u[0] * s.circuit.Barrel.Travel
-	r := s.sim.Run(s.circuit, s.scenario, pneumatics.Options{Tolerance: 1e-6, NoPeak: true})
+	r := s.known.Run(s.sim, s.circuit, s.scenario, pneumatics.Options{Tolerance: 1e-6, NoPeak: true})
 	return s.measure(s.circuit, r), r.Outcome == pneumatics.Left, r.Evaluations
 }

@@ -228,7 +228,7 @@ func (s *stuck) at(start float64) stuckShot {
 	whole := holds * max(b.Travel-s.e.sc.Seat, 0)
 	r := &pneumatics.Result{}
 	for _, o.MaxSteps = range [...]int{500, longRun} {
-		r = s.e.sim.Run(&s.e.Circuit, &s.e.sc, o)
+		r = s.e.Box.known.Run(&s.e.sim, &s.e.Circuit, &s.e.sc, o)
 		if r.Outcome != pneumatics.TimeRanOut || r.Idle || r.Time >= s.e.sc.Until {
 			break
 		}

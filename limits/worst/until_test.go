@@ -16,7 +16,7 @@ import (
 func TestNoFigureComesOfAStoppedShot(t *testing.T) {
 	l := sample.Plain()
 	high, _ := l.SoakedHigh()
-	ctx, cancel := context.WithCancel(sample.Weakly())
+	ctx, cancel := context.WithCancel(search.WithStrength(t.Context(), 0.01)) // without what was computed before
 	b := NewBox(l, EnergyQuestion(l, high))
 	b.Until(ctx)
 	u := make([]float64, b.Dim)

@@ -48,7 +48,7 @@ func worstOf(t testing.TB, l *launcher.Launcher, o search.Options) *Case {
 
 // fairly is for boxes of three coordinates at most, where a fifth of the effort still tries
 // more than a thousand points.
-func fairly() context.Context { return search.WithStrength(context.Background(), 0.2) }
+func fairly() context.Context { return sample.Lightly(context.Background(), 0.2) }
 
 func worstIn(ctx context.Context, t testing.TB, l *launcher.Launcher, o search.Options) *Case {
 	t.Helper()

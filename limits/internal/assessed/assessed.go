@@ -11,6 +11,7 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
+	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
 	"puffproof/limits/search"
 	"puffproof/limits/vent"
@@ -23,14 +24,14 @@ const All = assessment.EnergyStage | assessment.StuckStage | assessment.ObjectSt
 	assessment.FlightStage | assessment.SoundStage
 
 // Weakly is for questions of structure: how figures go together, not how large they are.
-func Weakly() context.Context { return search.WithStrength(context.Background(), 0.01) }
+func Weakly() context.Context { return sample.Lightly(context.Background(), 0.01) }
 
 // Glance is for tests that ask what is there, not for figures: searches below it look
 // at a fiftieth of the shots.
-func Glance() context.Context { return search.WithStrength(context.Background(), 0.004) }
+func Glance() context.Context { return sample.Lightly(context.Background(), 0.004) }
 
 // Glimpse is for tests of words: a handful of shots a search.
-func Glimpse() context.Context { return search.WithStrength(context.Background(), 0.00005) }
+func Glimpse() context.Context { return sample.Lightly(context.Background(), 0.00005) }
 
 // Stated is the assessment of a launcher of which nothing is computed.
 func Stated(t testing.TB, l *launcher.Launcher) *assessment.Assessment {

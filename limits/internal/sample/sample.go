@@ -6,6 +6,7 @@ import (
 
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
+	"puffproof/limits/recall"
 	"puffproof/limits/search"
 	"puffproof/pneumatics"
 )
@@ -22,7 +23,16 @@ const (
 
 // Weakly is a context whose searches make a twentieth of the usual effort: for tests
 // that ask how figures go together, not how large they are.
-func Weakly() context.Context { return search.WithStrength(context.Background(), 0.01) }
+func Weakly() context.Context { return Lightly(context.Background(), 0.01) }
+
+// shots are those of a test binary.
+var shots = recall.Shots()
+
+// Lightly is a context below which searches make a share of their effort, and no shot of theirs is computed twice: launchers that differ in
+// one figure, or in none that a shot reads, have most in common.
+func Lightly(ctx context.Context, share float64) context.Context {
+	return search.WithStrength(recall.With(ctx, shots), share)
+}
 
 // Between is a band with its nominal value in the middle.
 func Between(key string, low, high float64) launcher.Band {

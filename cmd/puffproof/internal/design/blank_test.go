@@ -17,7 +17,6 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/testdata/designs"
 )
 
@@ -119,7 +118,7 @@ func comments(data []byte) (out []string) {
 // The file that init writes is judged as a whole, and never holds: its figures are of nobody's launcher.
 func TestTheTemplateIsJudgedAndNeverHolds(t *testing.T) {
 	l := read(t, manual.Template(quantity.Metric))
-	r, err := limits.Check(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
+	r, err := limits.Check(lightly(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31"})
 	require.NoError(t, err)
 	require.False(t, r.Holds)
 	require.NotEmpty(t, r.ToFind)

@@ -13,7 +13,6 @@ import (
 
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
-	"puffproof/limits/search"
 	"puffproof/limits/verdict"
 )
 
@@ -99,7 +98,7 @@ func assessedOf(t *testing.T, data []byte) *assessment.Assessment {
 	if len(problems) > 0 {
 		return nil
 	}
-	a, err := assessment.Make(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-06-01"})
+	a, err := assessment.Make(lightly(t.Context(), 0.00005), l, assessment.Options{Day: "2026-06-01"})
 	require.NoError(t, err)
 	return a
 }

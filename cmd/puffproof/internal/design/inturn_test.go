@@ -1,7 +1,6 @@
 package design
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"slices"
@@ -15,14 +14,13 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/remedy"
-	"puffproof/limits/search"
 	"puffproof/limits/vent"
 )
 
 // What to do first holds together: each step is taken on the design with those before it, so that none is told which those make needless,
 // none spoils what they mended, and with all of them typed in what they are for holds.
 func TestWhatToDoFirstHoldsTogether(t *testing.T) {
-	ctx := search.WithStrength(context.Background(), 0.005)
+	ctx := lightly(t.Context(), 0.005)
 	const day = "2026-11-28"
 	begun := func(name string, spoilt ...[2]string) *Editable {
 		data, err := os.ReadFile(filepath.Join(testdata, name+".toml"))

@@ -15,7 +15,6 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/worst"
 )
 
@@ -26,7 +25,7 @@ import (
 // ceilings: 0.5 % are left to them.
 func TestALowerPressureDoesNothingHarder(t *testing.T) {
 	const slack = 1.005
-	pairs, ctx := 1, search.WithStrength(t.Context(), 0.1)
+	pairs, ctx := 1, lightly(t.Context(), 0.1)
 	if os.Getenv("PUFFPROOF_LONG") != "" {
 		pairs = 20
 	}

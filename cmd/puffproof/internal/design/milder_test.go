@@ -13,7 +13,6 @@ import (
 	"puffproof/limits/doubt"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
-	"puffproof/limits/search"
 	"puffproof/limits/verdict"
 )
 
@@ -48,7 +47,7 @@ func TestADeadVolumeThatTheBarrelContradicts(t *testing.T) {
 	}
 	judged := func(stated string) float64 {
 		l := read(t, exampleWith(t, "rocket", "dead_volume", `dead_volume = "`+stated+`, measured"`))
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.02), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		a, err := assessment.Make(lightly(t.Context(), 0.02), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		return a.Energy.Judged
 	}
@@ -86,7 +85,7 @@ func TestNothingPassesWithoutAPartOfTheModel(t *testing.T) {
 	for _, key := range []string{"after_muzzle", "wall_heat", "gas_inertia", "air_ahead"} {
 		data := append(exampleWith(t, "rocket", "clearance", `clearance = "0.3 mm ± 0.2 mm"`), "\n[model]\n"+key+" = \"none\"\n"...)
 		l := read(t, data)
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31",
+		a, err := assessment.Make(lightly(t.Context(), 0.00005), l, assessment.Options{Day: "2026-05-31",
 			Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		v := verdict.Of(a, finding.EnergyTotal)
@@ -133,7 +132,7 @@ func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
 	judged := func(hold, slides, more string) (float64, string) {
 		data := exampleWith(t, "rocket", "breakaway_force", `breakaway_force = "`+hold+`"`+more)
 		data = regexp.MustCompile("(?m)^sliding_force.*$").ReplaceAll(data, []byte(`sliding_force = "`+slides+`"`))
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
+		a, err := assessment.Make(lightly(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
 			Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
@@ -160,7 +159,7 @@ func TestFrictionThatCannotBeMakesNothingMilder(t *testing.T) {
 func TestAMassThatNoFoamHasMakesNothingMilder(t *testing.T) {
 	judged := func(mass string) (float64, string) {
 		l := read(t, exampleWith(t, "rocket", "mass", `mass = "`+mass+`"`))
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
+		a, err := assessment.Make(lightly(t.Context(), 0.2), l, assessment.Options{Day: "2026-05-31", Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()
 	}
@@ -199,7 +198,7 @@ func TestAPrintAsWideAsTheBallMakesNothingMilder(t *testing.T) {
 func TestAFlowThatNoFiringValveHasMakesNothingMilder(t *testing.T) {
 	judged := func(kv, more string) (float64, string) {
 		data := append(exampleWith(t, "rocket", "Kv", `Kv = "`+kv+` ± 10 %, datasheet"`), more...)
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
+		a, err := assessment.Make(lightly(t.Context(), 0.2), read(t, data), assessment.Options{Day: "2026-05-31",
 			Want: assessment.EnergyStage})
 		require.NoError(t, err)
 		return a.Energy.Judged, finding.Notes(verdict.DesignNotes(a)...).String()

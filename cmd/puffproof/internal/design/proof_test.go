@@ -13,7 +13,6 @@ import (
 	"puffproof/cmd/puffproof/internal/rests"
 	"puffproof/limits/finding"
 	"puffproof/limits/measure"
-	"puffproof/limits/search"
 )
 
 // An answer that came from a record counts as long as the record has it, whole, as its newest, and saying the same; one that stands
@@ -198,7 +197,7 @@ func TestShotsOlderThanAPartAreVoidAsAnswersAre(t *testing.T) {
 		flat, err := rests.Flatten(string(text))
 		require.NoError(t, err)
 		for _, date := range []string{"2026-05-19", "2026-05-20"} {
-			found, err := measure.Evaluate(search.WithStrength(t.Context(), 0.02), l, &measure.ShotLog{Shots: []measure.Shot{{Line: 2, Gauge: 2e4,
+			found, err := measure.Evaluate(lightly(t.Context(), 0.02), l, &measure.ShotLog{Shots: []measure.Shot{{Line: 2, Gauge: 2e4,
 				Method: measure.Chronograph, Speed: 4, Date: date}}})
 			require.NoError(t, err)
 			part := rests.NewerPart(flat, finding.ItemShots, date)

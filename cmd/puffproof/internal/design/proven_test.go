@@ -1,7 +1,6 @@
 package design
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -18,7 +17,6 @@ import (
 	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/remedy"
-	"puffproof/limits/search"
 	"puffproof/limits/vent"
 )
 
@@ -44,7 +42,7 @@ var thoroughly = []spoiling{
 // Every change of a key that is advised, over the demos and over designs broken on purpose, can
 // be read and does what its words say; nothing that has no effect is advised.
 func TestEveryAdviceIsProven(t *testing.T) {
-	ctx := search.WithStrength(context.Background(), 0.005)
+	ctx := lightly(t.Context(), 0.005)
 	demo := func(name string) []byte {
 		data, err := os.ReadFile(filepath.Join("../../../../testdata/designs", name+".toml"))
 		require.NoError(t, err)

@@ -10,7 +10,6 @@ import (
 	"puffproof/limits/checklist"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
-	"puffproof/limits/search"
 	"puffproof/limits/verdict"
 )
 
@@ -21,7 +20,7 @@ func TestOpenFoamIsNoPlainPass(t *testing.T) {
 	const weighed = "\n[checklist.\"projectile.weighed\"]\nwho = \"A. Adult\"\ndate = \"2026-05-30\"\nvalue = \"4.1 g, 4.3 g\"\n"
 	judged := func(cells, more string) (v finding.Verdict, item *finding.Item, of *assessment.Assessment) {
 		l := read(t, append(exampleWith(t, "whale", "open_cell", cells), more...))
-		a, err := assessment.Make(search.WithStrength(t.Context(), 0.1), l, assessment.Options{Day: "2026-05-31",
+		a, err := assessment.Make(lightly(t.Context(), 0.1), l, assessment.Options{Day: "2026-05-31",
 			Want: assessment.FaultStage | assessment.StuckStage | assessment.EmptyingStage,
 			OnlyFaults: func(id string) bool {
 				return id == "projectile.heavier" || id == "projectile.soaked-with-water" || id == fault.PluggedID

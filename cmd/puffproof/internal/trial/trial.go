@@ -12,9 +12,9 @@ import (
 	"puffproof/limits/search"
 )
 
-var computed = recall.New()
+var computed, shots = recall.New(), recall.Shots()
 
-// More tells that PUFFPROOF_MORE asks for more than a sample: each test computes its own then.
+// More tells that PUFFPROOF_MORE asks for more than a sample: each test computes its own then, out of shots that any of them asked for.
 func More() bool { return os.Getenv("PUFFPROOF_MORE") != "" }
 
 // Lightly gives a context below which searches make a share of their effort, 1 all of it, and what was computed before is recalled.
@@ -25,7 +25,7 @@ func Lightly(ctx context.Context, share float64) context.Context {
 // Recalling gives a context below which what was computed before is recalled.
 func Recalling(ctx context.Context) context.Context {
 	if More() {
-		return ctx
+		return recall.With(ctx, shots)
 	}
 	return recall.With(ctx, computed)
 }
