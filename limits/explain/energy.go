@@ -81,7 +81,8 @@ func ofStandstill() []text {
 		id:   finding.BarrelStalled,
 		asks: finding.Words("A shot does not leave the barrel and somebody pulls the projectile out: how hard can it come?"),
 		way: finding.Words("Over all tolerances the highest start pressure is sought from which the projectile still stays in the barrel, and " +
-			"the most that the air left behind it could give. No friction is counted on: basis ceiling."),
+			"the most that the air left behind it could give. No friction is counted on: basis ceiling. A valve that a timer shuts is looked " +
+			"at without its pulse as well: the timer may fail, and whoever sees nothing fly pulls again."),
 		not: always(), marks: totals,
 		moves: keys([]string{"projectile.sliding_force", "projectile.breakaway_force", "projectile.restart_force",
 			"projectile.clearance", "barrel.travel", "barrel.engagement"}, pressing(), limiting()),

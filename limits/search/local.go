@@ -60,7 +60,12 @@ func (c *climber) valued() bool {
 // valueAt evaluates u; an undefined value is counted and becomes -Inf.
 func (c *climber) valueAt(u []float64) float64 {
 	c.left--
-	v := c.objective.Value(u)
+	v := undefinedValue
+	if math.IsInf(c.value, -1) {
+		v = c.objective.Value(u)
+	} else {
+		v = valueNear(c.objective, u, c.at)
+	}
 	if defined(v) {
 		return v
 	}

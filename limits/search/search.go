@@ -44,6 +44,22 @@ type Objective interface {
 	Value(u []float64) float64
 }
 
+// Near is an Objective that finds its value with less work near a point that it knows already.
+type Near interface {
+	Objective
+	// ValueNear is Value, with the same error as that, and depends on u and at alone, however often it is asked at that point in a row;
+	// it keeps neither.
+	ValueNear(u, at []float64) float64
+}
+
+// valueNear is an objective's value at u on the way from at.
+func valueNear(o Objective, u, at []float64) float64 {
+	if n, is := o.(Near); is {
+		return n.ValueNear(u, at)
+	}
+	return o.Value(u)
+}
+
 // Options say how much is tried. The zero value of each field is its default.
 // A negative count means none.
 type Options struct {

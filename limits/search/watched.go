@@ -31,8 +31,13 @@ type watched struct {
 }
 
 // Value is that of the worker itself.
-func (w *watched) Value(u []float64) float64 {
-	v := w.Objective.Value(u)
+func (w *watched) Value(u []float64) float64 { return w.valued(w.Objective.Value(u)) }
+
+// ValueNear is that of the worker itself.
+func (w *watched) ValueNear(u, at []float64) float64 { return w.valued(valueNear(w.Objective, u, at)) }
+
+// valued counts a value.
+func (w *watched) valued(v float64) float64 {
 	if defined(v) && v > w.best {
 		w.best = v
 	}

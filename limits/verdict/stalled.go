@@ -22,6 +22,9 @@ func barrelStalled(a *assessment.Assessment, v *finding.Verdict) {
 		v.Why = finding.Words("no combination of tolerances tried leaves it stuck with air behind it")
 	} else {
 		v.Why = finding.Say("stuck after a shot from %s: the most that the air behind it could still give", finding.Bar(a.Stuck.Start))
+		if a.Stuck.Unended {
+			v.Why = v.Why.Say(", with the valve open: its pulse does not end, or is given again and again")
+		}
 	}
 	v.Mend("Less travel, less friction or a looser fit, so that it leaves from lower pressures too.")
 }

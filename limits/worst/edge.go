@@ -61,7 +61,7 @@ func guessEdge(ctx context.Context, dim int, worker func() *stuck) (*edgeGuess, 
 // edgeAt is the logarithm of the edge at u, as a fraction of the highest start pressure; NaN: there is none.
 func (s *stuck) edgeAt(u []float64) float64 {
 	s.full[s.start] = 0
-	s.atEdge(u)
+	s.atEdge(u, s.guess.of(u))
 	if p := s.full[s.start]; p > 0 && p < 1 {
 		return math.Log(p)
 	}

@@ -36,6 +36,24 @@ func TestTheWorstStuckProjectileIsAtTheEdge(t *testing.T) {
 	assert.InEpsilon(t, available, s.Freed, 0.01, "the bisection's step is 0.4 % of this pressure, and the work goes with its square")
 }
 
+// A pulse that leaves most of the air in its vessel makes a stuck projectile no safer: the timer may fail, and whoever sees nothing fly
+// pulls again. What it could gain is that of the same launcher without a timer (first law, as above: the same air is joined).
+func TestAPulseExcusesNoStuckProjectile(t *testing.T) {
+	l := sample.Plain(sample.PartsOff, sample.Friction(60, 0.6))
+	q := EnergyQuestion(l, 0.95*sample.Bars)
+	open, err := WorstStuck(t.Context(), l, q, 0)
+	require.NoError(t, err)
+	assert.False(t, open.Unended)
+	l.Paths[0].Pulse = launcher.Exact("", 5e-3)
+	pulsed, err := WorstStuck(t.Context(), l, q, 0)
+	require.NoError(t, err)
+	assert.True(t, pulsed.Unended)
+	assert.Equal(t, open.Freed, pulsed.Freed)
+	alone, err := worstStuck(t.Context(), l, q, 0)
+	require.NoError(t, err)
+	assert.Less(t, alone.Freed, 0.5*open.Freed, "what a shot of the pulse alone leaves behind it")
+}
+
 // Without a start pressure to search there is nothing stuck.
 func TestNothingIsStuckWithoutPressure(t *testing.T) {
 	l := sample.Plain()

@@ -181,3 +181,25 @@ func TestPointingIntoTheGround(t *testing.T) {
 	assert.True(t, f.Landed)
 	assert.Equal(t, 0.0, f.Landing.Time)
 }
+
+// The farthest landing is that of all elevations, a sixth of a degree apart, each flown in full: with drag, from a height, in a wind that
+// carries what goes up, ahead and behind. The allowance is the farthest between two of them: (a sixth of a degree)^2, with room.
+func TestFarthestOfAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, a := body(0.2, rapid.Float64Range(0.0005, 0.03).Draw(t, "mass"), rapid.Float64Range(0.015, 0.08).Draw(t, "diameter"))
+		b.Drag = Constant(rapid.Float64Range(0.01, 1.5).Draw(t, "drag"))
+		sign := rapid.SampledFrom([]float64{1, -1}).Draw(t, "sign")
+		a.Wind = sign * rapid.Float64Range(0, 12).Draw(t, "wind")
+		throw := Throw{Speed: rapid.Float64Range(1, 40).Draw(t, "speed"), Height: rapid.Float64Range(0, 4).Draw(t, "height")}
+		low := rapid.Float64Range(-80, 70).Draw(t, "low")
+		high := low + rapid.Float64Range(0, 90-low).Draw(t, "up")
+		at := Farthest(b, a, throw, low*math.Pi/180, high*math.Pi/180, sign)
+		require.LessOrEqual(t, at.Elevation, high*math.Pi/180+1e-12)
+		require.GreaterOrEqual(t, at.Elevation, low*math.Pi/180-1e-12)
+		for e := low; e <= high; e += 1. / 6 {
+			throw.Elevation = e * math.Pi / 180
+			x := sign * Fly(b, a, throw, 0).Landing.X
+			require.LessOrEqual(t, x, sign*at.Flight.Landing.X+1e-4*(1e-3+math.Abs(x)), "at %g degrees", e)
+		}
+	})
+}

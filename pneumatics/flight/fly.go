@@ -55,35 +55,47 @@ const MaxTime = 120
 // Fly computes a flight down to the ground, with a track of samples equally
 // spaced moments (fewer than two: none).
 func Fly(b Body, a Air, t Throw, samples int) Flight {
-	f := fall(b, a, t, math.Inf(1), nil)
+	fly := newFlier(b, a, tolerance)
+	f := fly.fall(t, math.Inf(1), nil)
 	if samples >= 2 {
 		times := make([]float64, samples)
 		for i := range times {
 			times[i] = f.Landing.Time * float64(i) / float64(samples-1)
 		}
 		f.Track = make([]Point, 0, samples)
-		fall(b, a, t, f.Landing.Time, func(p Point) { f.Track = append(f.Track, p) }, times...)
+		fly.fall(t, f.Landing.Time, func(p Point) { f.Track = append(f.Track, p) }, times...)
 	}
 	return f
 }
 
 const (
 	tolerance  = 1e-10 // relative error per step: flights are cheap
+	shortest   = 1e-6  // [s]; what would be in free fall for less has landed where it was: its steps would not see the ground between
 	eventApex  = 0
 	eventFloor = 1
 )
 
+// flier computes the flights of one body in one air, one after another.
+type flier struct {
+	system
+	solver    *ode.Solver
+	tolerance float64
+}
+
+func newFlier(b Body, a Air, tolerance float64) *flier {
+	return &flier{system: system{area: math.Pi * b.Diameter * b.Diameter / 4, b: b, a: a}, solver: ode.New(4, 2), tolerance: tolerance}
+}
+
 // fall integrates to the ground or to the time until; see is told the points at
 // the given times.
-func fall(b Body, a Air, t Throw, until float64, see func(Point), times ...float64) Flight {
-	s := &system{area: math.Pi * b.Diameter * b.Diameter / 4, b: b, a: a, g: t.Gravity}
-	if s.g == 0 {
+func (s *flier) fall(t Throw, until float64, see func(Point), times ...float64) Flight {
+	if s.g = t.Gravity; s.g == 0 {
 		s.g = Gravity
 	}
 	sin, cos := math.Sincos(t.Elevation)
 	y := []float64{0, t.Height, t.Speed*cos + t.Moving, t.Speed * sin}
-	solver := ode.New(4, 2)
-	solver.Start(s, 0, y, []ode.Direction{ode.Falling, ode.Falling}, ode.Settings{Tolerance: tolerance,
+	solver := s.solver
+	solver.Start(&s.system, 0, y, []ode.Direction{ode.Falling, ode.Falling}, ode.Settings{Tolerance: s.tolerance,
 		Scale: []float64{1e-3, 1e-3, 1e-3, 1e-3}})
 	at := func() Point {
 		y := solver.State()
@@ -91,7 +103,7 @@ func fall(b Body, a Air, t Throw, until float64, see func(Point), times ...float
 	}
 	f := Flight{Start: at()}
 	f.Apex = f.Start
-	if t.Height <= 0 && y[3] <= 0 {
+	if up := (y[3] + math.Sqrt(y[3]*y[3]+2*s.g*math.Max(0, t.Height))) / s.g; up < shortest {
 		f.Landing, f.Landed = f.Start, true
 		return f
 	}
@@ -136,7 +148,7 @@ type system struct {
 //	dv/dt = -(rho A Cd/(2 m)) |v - w| (v - w) + g
 func (s *system) Derivatives(_ float64, y, d []float64) {
 	ux, uy := y[2]-s.a.Wind, y[3]
-	speed := math.Hypot(ux, uy)
+	speed := math.Sqrt(ux*ux + uy*uy)
 	re := 1e5
 	if s.a.Viscosity > 0 {
 		re = s.a.Density * speed * s.b.Diameter / s.a.Viscosity
