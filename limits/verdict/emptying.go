@@ -254,11 +254,23 @@ func gaugeReadable(a *assessment.Assessment, v *finding.Verdict) {
 	}
 }
 
+// beforeTheBarrel are the names of the volumes that a path into the barrel leads from which is open in a shot.
+func beforeTheBarrel(l *launcher.Launcher) map[string]bool {
+	carries, names := launcher.ReachOf(l).Paths, map[string]bool{}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; carries[i] && p.To == "barrel" {
+			names[p.From] = true
+		}
+	}
+	return names
+}
+
 // whatNoGaugeShows judges the volumes that no gauge shows at some moment at which people go by one: armed, and as they empty. One that no
-// gauge ever shows, not even as it is filled, and whose air the shot takes, stands at whatever pressure unseen; of another a clock tells.
+// gauge ever shows, not even as it is filled, and that the barrel is shot from, stands at whatever pressure unseen; of another a
+// clock tells.
 func whatNoGaugeShows(a *assessment.Assessment, v *finding.Verdict) {
 	l, e := a.Launcher, a.Emptying
-	shot, never, most := launcher.ReachOf(l).Volumes, []string(nil), 0.0
+	shot, never, most := beforeTheBarrel(l), []string(nil), 0.0
 	hidden, wait := e.Unseen(l, vent.Shutdown)
 	lost, later := e.Unseen(l, vent.PowerLost)
 	for _, name := range lost {
@@ -272,7 +284,7 @@ func whatNoGaugeShows(a *assessment.Assessment, v *finding.Verdict) {
 			if !slices.Contains(hidden, c.Volume) && dial.Showing(l, c.Volume, dial.Ready) == nil {
 				hidden = append(hidden, c.Volume)
 			}
-			if shot[n] && !dial.Ever(l, c.Volume) {
+			if shot[c.Volume] && !dial.Ever(l, c.Volume) {
 				most = max(most, c.Start)
 				if !slices.Contains(never, c.Volume) {
 					never = append(never, c.Volume)
