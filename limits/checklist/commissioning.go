@@ -24,7 +24,7 @@ func commissioningItems(a *assessment.Assessment, gauges []float64) (items []fin
 		items = append(items, contactsItem(l))
 	}
 	items = append(items, waterItem(l)...)
-	items = append(items, lowVentItem(a.Emptying)...)
+	items = append(items, lowVentItem(a.Launcher, a.Emptying)...)
 	items = append(items, inPlaceItem(l)...)
 	items = append(items, faultsTriedItem(a))
 	items = append(items, weakerShotsItems(a, gauges)...)
@@ -146,21 +146,24 @@ func ToProve(v *launcher.VolumeSpec) bool {
 }
 
 // lowVentItem is the first emptying of all.
-func lowVentItem(e *vent.Report) []finding.Item {
+func lowVentItem(l *launcher.Launcher, e *vent.Report) []finding.Item {
 	t := e.LatestLowTest()
 	if t == nil || len(e.Trouble) != 0 || math.IsInf(t.Slowest, 1) {
 		return nil
 	}
 	latest := math.Ceil(t.Slowest)
+	unread, _ := e.Unread(l)
+	heard, says := heardEmpty(unread, t.Slowest)
 	it := finding.Item{ID: finding.ItemVentLow, Verdict: finding.VentPowerLoss,
 		Title: finding.Say("Time the emptying from a low pressure, %s", finding.Bar(t.Start)),
 		Why:   finding.Words("The first air goes in by hand, and little of it: before more comes it must be known to come out."),
 		How: finding.Say("Nothing loaded, muzzle to the sky, everyone behind it. A hand pump, or the supply for a moment, to %s on %s; "+
 			"arm; pull the plug and start the watch; read when every gauge is at %s. Twice, and once by the stop.", finding.Bar(t.Start), t.Volume,
-			finding.Bar(e.Target)),
+			finding.Bar(e.Target)).And(heard),
 		Expect: finding.Say("%s or less on every gauge after %s at the latest%s", finding.Bar(e.Target),
 			finding.Second(latest).In(finding.Shortest, 4), notTimed(latest)),
-		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Asks: []finding.Asked{finding.EmptyAt(e.Target)}, Source: ownRule}
+		Figure: finding.FigureBetween(finding.InSecond, quickest, latest), Asks: []finding.Asked{finding.EmptyAt(e.Target)}, Says: says,
+		Source: ownRule}
 	return []finding.Item{it}
 }
 

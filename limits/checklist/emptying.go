@@ -25,7 +25,7 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 		items = append(items, handVentItem(valves, a.Emptying.Target))
 	}
 	if r := a.Emptying.RunsOn; r != nil && !(r.Known && r.Empty) {
-		items = append(items, supplyOffItem(a.Emptying))
+		items = append(items, supplyOffItem(a.Launcher, a.Emptying))
 	}
 	if len(a.Launcher.Gauges) > 0 {
 		items = append(items, gaugeItem(a))
@@ -35,12 +35,24 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 
 func ventTestItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Launcher, a.Emptying)
+	heard, says := heardEmpty(a.Emptying.Unread(a.Launcher))
 	return finding.Item{ID: finding.ItemVentTest, Title: finding.Words("Time the emptying: pull the plug while armed, nothing loaded"),
 		Verdict: finding.VentPowerLoss,
 		Why:     finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),
 		How: finding.Words("Charge, arm, cut the power, read the gauge by the stopwatch sheet of puffproof vent; once more by the switch. " +
-			"Before each event.").And(fromFault(a.Launcher, a.Emptying)),
-		Expect: expect, Figure: figure, Asks: emptyAt(figure, a.Emptying), Source: verdict.VentRule}
+			"Before each event.").And(fromFault(a.Launcher, a.Emptying)).And(heard),
+		Expect: expect, Figure: figure, Asks: emptyAt(figure, a.Emptying), Says: says, Source: verdict.VentRule}
+}
+
+// heardEmpty is how the emptying of volumes that no gauge shows is tried, and what an answer says of it: their vents are heard to begin,
+// and to end in time [s]. nil: a gauge shows all of them.
+func heardEmpty(unread []string, slowest float64) (how finding.Text, says []string) {
+	if len(unread) == 0 || math.IsInf(slowest, 1) {
+		return nil, nil
+	}
+	return finding.Say(" No gauge shows %s as it empties: fit one on it for the test, or hear its vent hiss at once and fall silent "+
+		"within %s, and write that it hissed.",
+		strings.Join(unread, ", "), finding.Second(math.Ceil(slowest)).In(finding.Shortest, 4)), finding.HeardEmpty()
 }
 
 // handVentItem is the hand that opens what does not open by itself.
@@ -133,7 +145,7 @@ func openTagItem(a *assessment.Assessment) finding.Item {
 }
 
 // supplyOffItem is the plug of a supply that would keep the launcher full.
-func supplyOffItem(e *vent.Report) finding.Item {
+func supplyOffItem(l *launcher.Launcher, e *vent.Report) finding.Item {
 	why := finding.Say("A relay that is welded, or a stop that cuts the valves only, leaves the supply running: %s is then never empty, ",
 		e.RunsOn.Volume)
 	if e.RunsOn.Known {
@@ -141,13 +153,18 @@ func supplyOffItem(e *vent.Report) finding.Item {
 	} else {
 		why = why.Say("and nobody knows how far it is filled.")
 	}
-	item := finding.SupplyOff(e.Target)
+	item := finding.SupplyOff(e.Target, e.Wait(l))
+	var wait finding.Text
+	if unseen, _ := e.Unseen(l, vent.Shutdown); len(unseen) > 0 {
+		wait = finding.Say("; no gauge shows %s: %s by a clock, and its vent hissed and fell silent", strings.Join(unseen, ", "),
+			finding.Second(e.Wait(l)).In(finding.Shortest, 4))
+	}
 	return finding.Item{ID: item.ID, Title: finding.Words("Pull the plug of the supply too, each time it is switched off"),
 		Verdict: finding.VentShutdown, Why: why,
 		How: finding.Words("Charge, switch off, leave the plug in: the supply falls silent and every gauge goes to zero. Then pull the plug, " +
 			"within reach of whoever holds the stop, and read the gauges again. Before each hand at the muzzle."),
-		Expect: finding.Say("%s or less on every gauge with the plug pulled", finding.Bar(e.Target)),
-		Figure: item.Figure, Source: ownRule}
+		Expect: finding.Say("%s or less on every gauge with the plug pulled", finding.Bar(e.Target)).And(wait),
+		Figure: item.Figure, Asks: item.Asks, Source: ownRule}
 }
 
 func gaugeItem(a *assessment.Assessment) finding.Item {

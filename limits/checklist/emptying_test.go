@@ -3,6 +3,7 @@ package checklist
 import (
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -174,4 +175,40 @@ func TestThePlugOfTheSupplyIsAnItem(t *testing.T) {
 func TestAnEmptyingTellsBothItsEnds(t *testing.T) {
 	assert.Equal(t, "; less than 0.2 s is no reading of a stopwatch", notTimed(1).String())
 	assert.Empty(t, notTimed(quickest), "nothing is timed that closely")
+}
+
+// An emptying that no gauge shows is heard, within its seconds, and its answer says so; a plug that is pulled is followed by a wait. What a
+// gauge shows needs neither (own rule of this project).
+func TestAnEmptyingThatNoGaugeShowsIsHeard(t *testing.T) {
+	seconds := finding.Figure{Value: 9, Unit: finding.InSecond}
+	zero := finding.Figure{Value: 0, Unit: finding.InPascalGauge}
+	for on, unseen := range map[string]bool{"tank": false, "elsewhere": true} {
+		l := sample.SealedTank()
+		l.Gauges[0].On = on
+		e := &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", High: 8e4, Slowest: 9.4}},
+			Cases: []vent.Case{{Kind: vent.Shutdown, Volume: "tank", Start: 8e4, Slowest: 12.3}}}
+		e.RunsOn = &vent.RunsOn{Known: true, Most: 8e4, Volume: "tank"}
+		a := &assessment.Assessment{Launcher: l, Emptying: e}
+		test := ventTestItem(a)
+		assert.Equal(t, unseen, strings.Contains(test.How.String(), "No gauge shows tank as it empties: fit one on it for the test, or hear its "+
+			"vent hiss at once and fall silent within 10 s"), on)
+		off := supplyOffItem(l, e)
+		assert.Equal(t, unseen, strings.Contains(off.Expect.String(), "no gauge shows tank: 13 s by a clock"), on)
+		for _, c := range []struct {
+			item    *finding.Item
+			value   string
+			figures []finding.Figure
+			closes  bool
+		}{
+			{&test, "9 s, every gauge at zero", []finding.Figure{seconds}, !unseen},
+			{&test, "9 s, its vent hissed and fell silent, every gauge at zero", []finding.Figure{seconds}, true},
+			{&off, "plug pulled, every gauge at 0 bar", []finding.Figure{zero}, !unseen},
+			{&off, "plug pulled, every gauge at 0 bar, waited 13 s", []finding.Figure{zero, {Value: 13, Unit: finding.InSecond}}, true},
+			{&off, "plug pulled, every gauge at 0 bar, waited 12 s", []finding.Figure{zero, {Value: 12, Unit: finding.InSecond}}, !unseen},
+		} {
+			outcome, why := finding.Judge(c.item, &finding.Confirmation{Who: "A. N., B. N.", Date: "2026-05-01", Value: c.value, Figures: c.figures,
+				Beside: make([]string, len(c.figures))}, "2026-05-02")
+			assert.Equal(t, c.closes, outcome == finding.Closes, "gauge on %s, %q: %s", on, c.value, why)
+		}
+	}
 }

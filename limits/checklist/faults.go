@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/dial"
 	"puffproof/limits/drill"
 	"puffproof/limits/fault"
 	"puffproof/limits/finding"
@@ -276,7 +277,7 @@ func jamItem(a *assessment.Assessment) finding.Item {
 		Expect: expect, Asks: finding.JamDrill(wait).Asks, Source: practice}
 }
 
-// loadingItem is the wait before a hand goes to the muzzle. It asks for a gauge only where one sits on what empties: one on the other side
+// loadingItem is the wait before a hand goes to the muzzle. It asks for a gauge only where one shows what empties: one on the other side
 // of a shut valve shows nothing of it.
 func loadingItem(a *assessment.Assessment) finding.Item {
 	it := finding.Item{ID: finding.ItemLoadingWait,
@@ -285,8 +286,12 @@ func loadingItem(a *assessment.Assessment) finding.Item {
 	air := a.Loading
 	var shown []string
 	for i := range a.Launcher.Volumes {
-		if name := a.Launcher.Volumes[i].Name; i < len(air.Empty) && air.Empty[i] && a.Launcher.GaugeOn(name) != nil {
-			shown = append(shown, name)
+		if i >= len(air.Empty) || !air.Empty[i] {
+			continue
+		}
+		g := dial.Showing(a.Launcher, a.Launcher.Volumes[i].Name, dial.HandsNear)
+		if g != nil && !slices.Contains(shown, g.On) {
+			shown = append(shown, g.On)
 		}
 	}
 	if len(shown) > 0 {

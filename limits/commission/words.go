@@ -27,17 +27,21 @@ func example(s *Step, one bool) finding.Text {
 		}
 		return finding.Join(all, ", ")
 	}
+	empty := "5 s, every gauge at zero"
+	if len(s.Says) > 0 { // no gauge shows all of it
+		empty = "5 s, hissed, every gauge at zero"
+	}
 	switch s.ID {
 	case finding.ItemVentTest:
 		if one {
 			return finding.Say("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"; or the readings of two runs, as "+
 				"\"%s, ...\"", pairs(0, 0.36, 2, 0.21, 4, 0.12))
 		}
-		return finding.Words("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"")
+		return finding.Say("the longest time until every gauge was empty, as \"%s\"", empty)
 	case finding.ItemFaultsTried:
 		return finding.Words("the longest time until every gauge was empty, as \"nothing fires, 5 s, every gauge at zero\"")
 	case finding.ItemVentLow:
-		return finding.Words("the longest time until every gauge was empty, as \"5 s, every gauge at zero\"")
+		return finding.Say("the longest time until every gauge was empty, as \"%s\"", empty)
 	case finding.ItemReliefTest:
 		return finding.Say("at what it began to hiss each time, and what it was full by, as \"%s, full by %s\"", bars(0.71, 0.74, 0.72),
 			bars(0.95))

@@ -3,6 +3,7 @@ package drill
 import (
 	"strings"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/launcher"
 )
 
@@ -38,6 +39,9 @@ func Stop(l *launcher.Launcher) string {
 	}
 	if len(l.Gauges) == 0 {
 		return t + "Nobody goes near: there is no gauge."
+	}
+	if unseen := dial.Unseen(l, l.VolumeNames(), dial.SwitchedOff); len(unseen) > 0 {
+		return t + "Gauge to zero, no vent hisses: no gauge shows " + strings.Join(unseen, ", ") + ". Then people move."
 	}
 	return t + "Gauge to zero. Then people move."
 }

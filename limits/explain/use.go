@@ -72,10 +72,13 @@ func ofGauges() []text {
 		id:   finding.GaugeReadable,
 		asks: finding.Words("Can the gauge show that it is empty? A coarse gauge reads zero when it is not."),
 		way: finding.Words("The least pressure that each gauge can tell from zero, by its class, its scale and its stop pin, must not be above " +
-			"the pressure that counts as empty. A volume without a gauge is named."),
+			"the pressure that counts as empty. A gauge shows another volume than its own only through what is open then and passes both ways, " +
+			"and only if an opening on its own side passes a tenth of that or less. " +
+			"A volume that the barrel is shot from and no gauge ever shows fails; " +
+			"one that no gauge shows while it is armed or empties is a condition: a clock and its vent, heard, tell."),
 		not: finding.Words("Never: without a gauge the verdict is unknown."), marks: []benchmark.BenchmarkID{benchmark.VentTarget},
 		source: ownRule + "; ISO 4414:2010, 5.2.8: residual pressure is indicated (V2: read in a secondary text)",
-		moves:  []string{"gauge.range", "gauge.class", "gauge.error", "gauge.graduation", "gauge.stop_pin", "venting.target"},
+		moves:  []string{"gauge.on", "gauge.range", "gauge.class", "gauge.error", "gauge.graduation", "gauge.stop_pin", "venting.target"},
 	}, {
 		id:   finding.GaugeRange,
 		asks: finding.Words("Can the gauge show, and bear, the pressures that there can be?"),

@@ -3,6 +3,7 @@ package fault
 import (
 	"math"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -16,7 +17,7 @@ func (st *stage) controlFaults() []fault {
 		out = append(out,
 			fault{part: "pressure switch", mode: SwitchWelded, anyState: true, overcharges: true, changes: true,
 				consequence: finding.Words("the supply runs on"), endsAt: ": %s",
-				detected:  finding.Words("the gauge; the supply does not stop"),
+				detected:  shownBy(st.Launcher, s.Senses, dial.Filling, "the gauge").Say("; the supply does not stop"),
 				prevented: finding.Words("a relief valve that carries the supply")},
 			fault{part: "pressure switch", mode: SwitchDead, anyState: true, whyNot: finding.Words("the supply never runs"),
 				consequence: finding.Words("no charge"), detected: finding.Words("no charge at the first try")})
@@ -54,7 +55,7 @@ func (st *stage) endStopFault() fault {
 	s := st.Launcher.Switch
 	f := fault{part: "pressure switch", mode: SwitchEndStop, anyState: true, changes: true, overcharges: true,
 		consequence: finding.Words("the end stop is not stated: as if the switch never stopped the supply"),
-		detected:    finding.Words("the gauge"), prevented: finding.Words("a sealed or lacquered screw"),
+		detected:    shownBy(st.Launcher, s.Senses, dial.Filling, "the gauge"), prevented: finding.Words("a sealed or lacquered screw"),
 		latent: true, revealed: finding.ItemSwitchTest}
 	if s.AdjustableTo.Set {
 		f.overcharges = false

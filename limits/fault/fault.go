@@ -252,4 +252,5 @@ type standing struct {
 	volume string    // that has it
 	empty  bool      // what should be empty is
 	shut   string    // the vents that the same fault of the wiring holds shut; "" none
+	unseen bool      // no gauge shows that volume then
 }

@@ -1,6 +1,7 @@
 package fault
 
 import (
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 )
@@ -23,7 +24,7 @@ func (st *stage) fillingFaults() (out []fault) {
 			f.consequence = finding.Words("the regulator of the shop's air creeps or fails open: the whole main stands behind it")
 		}
 		f.consequence, f.endsAt = f.consequence.Say(", at up to %s", finding.Bar(s.SourcePressure.High)), "; %s"
-		f.detected = finding.Words("the gauge, ten minutes after charging")
+		f.detected = shownBy(l, l.Source(), dial.Ready, "the gauge, ten minutes after charging")
 		f.prevented = finding.Words("a relief valve on the supplied volume that carries the open regulator")
 		add("supply", Creeps, f)
 	}
@@ -33,21 +34,22 @@ func (st *stage) fillingFaults() (out []fault) {
 	switch l.Stops() {
 	case launcher.StopMark:
 		f.consequence = finding.Words("nothing but the person's eye stops it")
-		f.detected = finding.Words("the gauge")
+		f.detected = shownBy(l, l.Source(), dial.Filling, "the gauge")
 		add("supply", OverPumped, f)
 	case launcher.StopDeadHead:
 		if s.Kind == launcher.HandPump {
 			f.consequence = finding.Words("a stronger person pushes on, whatever stopped the one who tried it")
-			f.detected = finding.Words("the gauge")
+			f.detected = shownBy(l, l.Source(), dial.Filling, "the gauge")
 			add("supply", PumpedHarder, f)
 		}
 	case launcher.StopTimer:
 		f.consequence = finding.Words("the supply runs on, or on top of what is left")
-		f.detected = finding.Words("the gauge; the supply does not stop")
+		f.detected = shownBy(l, l.Source(), dial.Filling, "the gauge").Say("; the supply does not stop")
 		add("timer", TimerFails, f)
 	case launcher.StopPrefill:
 		f.endsAt = "%s"
-		f.detected, f.prevented = finding.Words("the gauge, before it is used"), finding.Words("a filling station that cannot push further")
+		f.detected = shownBy(l, l.Source(), dial.Ready, "the gauge, before it is used")
+		f.prevented = finding.Words("a filling station that cannot push further")
 		add("volumes."+l.Volumes[l.Prefilled()].Name, OverFilled, f)
 	}
 	return out

@@ -3,6 +3,7 @@ package fault
 import (
 	"math"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -55,8 +56,9 @@ func (st *stage) runsOn(s pneumatics.State) fault {
 		f.stands = st.standsLoading(w)
 	}
 	f.detected = finding.Words("its noise")
-	if !f.stands.empty {
-		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
+	if at := (dial.Moment{From: pneumatics.Armed, To: s}); !f.stands.empty {
+		f.stands.unseen = dial.Showing(w, f.stands.volume, at) == nil
+		f.detected = finding.Words("its noise; ").And(shownBy(w, f.stands.volume, at, notToZero))
 	}
 	f.consequence = f.stands.words(s)
 	worst.Stays(w, s)
@@ -139,13 +141,32 @@ func (st *stage) keptUp(r *Result, f *fault) {
 		}
 		st.heldBy(r, finding.Item{ID: finding.ItemKeyAndStop})
 		if r.Status == finding.OpenItem {
-			r.Reason = finding.Say("OPEN: its own plug, pulled, leaves %s shut; %s (item %s); the gauge shows it%s", f.stands.shut, ends,
-				r.HeldBy, why(st.answerOf(finding.Item{ID: r.HeldBy})))
+			r.Reason = finding.Say("OPEN: its own plug, pulled, leaves %s shut; %s (item %s); %s%s", f.stands.shut, ends,
+				r.HeldBy, f.stands.shown(), why(st.answerOf(finding.Item{ID: r.HeldBy})))
 		}
 		return
 	}
-	if plug := st.answerOf(finding.SupplyOff(st.Emptying.Target)); plug.Done == nil {
+	if plug := st.answerOf(finding.SupplyOff(st.Emptying.Target, st.Emptying.Wait(st.Launcher))); plug.Done == nil {
 		r.Status = finding.OpenItem
-		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); the gauge shows it%s", finding.ItemSupplyOff, why(plug))
+		r.Reason = finding.Say("OPEN: only its own plug, pulled, ends that (item %s); %s%s", finding.ItemSupplyOff, f.stands.shown(), why(plug))
 	}
+}
+
+// notToZero is what a gauge shows of what should be empty.
+const notToZero = "the gauge, which does not come to zero"
+
+// shownBy says that a gauge shows something of a volume of a launcher, in the words of it; else that none shows that volume then.
+func shownBy(l *launcher.Launcher, volume string, m dial.Moment, words string) finding.Text {
+	if dial.Showing(l, volume, m) == nil {
+		return finding.Say("no gauge shows %s then", volume)
+	}
+	return finding.Words(words)
+}
+
+// shown says what shows that something stands under pressure which should be empty.
+func (s *standing) shown() finding.Text {
+	if s.unseen {
+		return finding.Say("no gauge shows %s then, only the noise of the supply tells", s.volume)
+	}
+	return finding.Words("the gauge shows it")
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/sample"
 	"puffproof/limits/launcher"
@@ -164,4 +165,32 @@ func TestASupplyOfUnknownDeliveryThatPushesOnIsUnknown(t *testing.T) {
 		assert.Equal(t, finding.Unknown, all[0].Status)
 		assert.Contains(t, all[0].Reason.String(), "supply.free_air")
 	}
+}
+
+// What keeps something up that should be empty shows by a gauge only where one shows that volume then: on it, or through what is open and
+// passes both ways (own rule of this project). Elsewhere the noise alone tells.
+func TestAFaultIsShownOnlyByAGaugeThatShowsIt(t *testing.T) {
+	gauged := func(on string) *launcher.Launcher {
+		l := sample.Dumped()
+		l.Gauges = []launcher.GaugeSpec{{On: on, Range: launcher.Exact("", sample.Bars), Class: 1.6}}
+		return l
+	}
+	for on, shown := range map[string]bool{"tank": true, "dose": false} {
+		st := stageOf(t, gauged(on))
+		f := st.runsOn(pneumatics.Off)
+		require.Equal(t, "tank", f.stands.volume)
+		require.False(t, f.stands.empty)
+		want, told := "its noise; the gauge, which does not come to zero", "the gauge shows it"
+		if !shown {
+			want, told = "its noise; no gauge shows tank then", "no gauge shows tank then, only the noise of the supply tells"
+		}
+		assert.Equal(t, want, f.detected.String())
+		assert.Equal(t, told, f.stands.shown().String())
+		var r Result
+		st.keptUp(&r, &f)
+		assert.Contains(t, r.Reason.String(), told)
+	}
+	regulated := gauged("dose")
+	assert.Equal(t, "no gauge shows tank then", shownBy(regulated, "tank", dial.Ready, "the gauge").String(), "its feed is shut when armed")
+	assert.Equal(t, "the gauge", shownBy(regulated, "tank", dial.Filling, "the gauge").String(), "its feed is open while it fills")
 }

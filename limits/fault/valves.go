@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -42,6 +43,9 @@ func (st *stage) valveFaults(i int) []fault {
 		extra: []string{"opening of " + p.Name}, adjust: scalePath(i),
 		consequence: finding.Say("%s stays joined to %s during the shot", p.From, p.To),
 		detected:    finding.Words("the volume behind it keeps filling: the gauge there, or the supply starting after each shot")}
+	if dial.Showing(st.Launcher, p.To, dial.Ready) == nil {
+		open.detected = finding.Words("the volume behind it keeps filling: the supply starting after each shot")
+	}
 	st.bears(&open, i)
 	leak := open
 	leak.mode, leak.consequence = LeakingValve, finding.Say("air creeps from %s to %s", p.From, p.To)
@@ -97,7 +101,7 @@ func (st *stage) ventFaults(i int) []fault {
 	if p.Kind == pneumatics.HandValve && p.OpenIn.Has(pneumatics.Off) {
 		out = append(out, fault{part: p.Name, mode: NotOpened, state: pneumatics.Off,
 			whyNot:      finding.Words("it is shut during a shot anyway, and shut it lets nothing out"),
-			consequence: finding.Words("nobody opens it: ").And(stays), detected: finding.Words("the gauge, which does not come to zero"),
+			consequence: finding.Words("nobody opens it: ").And(stays), detected: shownBy(st.Launcher, p.From, dial.SwitchedOff, notToZero),
 			prevented: finding.Words("a valve that opens without power beside it; a tag at the switch")})
 	}
 	out = append(out, st.halfBlocked(i))
@@ -297,10 +301,10 @@ func (st *stage) regulatorFaults(i int) []fault {
 	open := fault{part: p.Name, mode: FailedOpen, anyState: true, overcharges: true, changes: true,
 		apply:       func(w *launcher.Launcher) { stuckOpen(&w.Paths[i]) },
 		consequence: finding.Say("%s reaches the pressure of %s", p.To, p.From),
-		detected:    finding.Words("the gauge behind it"), prevented: finding.Words("a relief valve behind it")}
+		detected:    shownBy(st.Launcher, p.To, dial.Filling, "the gauge behind it"), prevented: finding.Words("a relief valve behind it")}
 	creep := open
 	creep.mode, creep.consequence = Creeps, finding.Say("%s slowly reaches the pressure of %s while nothing is fired", p.To, p.From)
-	creep.detected = finding.Words("the gauge behind it, ten minutes after charging")
+	creep.detected = shownBy(st.Launcher, p.To, dial.Ready, "the gauge behind it, ten minutes after charging")
 	stuck := fault{part: p.Name, mode: StuckShut, anyState: true, apply: func(w *launcher.Launcher) { shut(&w.Paths[i]) },
 		whyNot: finding.Words("it lets no air through"), consequence: finding.Say("no air passes %s", p.Name),
 		detected: finding.Words("no charge at the first try")}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"puffproof/limits/control"
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -442,8 +443,9 @@ func (st *stage) wrongWhileLoading(f fault, m moved) ([]fault, *vent.Loading) {
 	f.whyNot = finding.Words("no way from what holds air to the barrel is open then")
 	f.consequence = finding.Say("%s; %s is no longer empty while loading: %s, and only the next shut valve keeps that from the barrel",
 		strings.Join(st.moves(f.electric...), "; "), full.volume, holds)
-	f.detected = finding.Words("the gauge, which does not come to zero")
-	if st.Launcher.GaugeOn(full.volume) == nil {
+	full.unseen = dial.Showing(w, full.volume, dial.HandsNear) == nil
+	f.detected = finding.Words(notToZero)
+	if full.unseen {
 		f.detected = finding.Say("no hiss of its vent while the clock runs; no gauge shows %s", full.volume)
 	}
 	f.heldBy = finding.ItemLoadingWait
@@ -482,16 +484,17 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	m.apply(w)
 	said := strings.Join(st.moves(f.electric...), "; ")
 	f.whyNot = finding.Words("shots from the pressure of a supply that never stops are judged by themselves")
-	f.detected = finding.Words("the gauge, which does not come to zero")
+	f.detected = finding.Words(notToZero)
 	if m.runs {
 		r := st.offs[m.key()].runs
 		if r == nil {
 			r = vent.RunsOnOf(w, st.Emptying.Target)
 			st.keepOff(m.key(), offState{runs: r})
 		}
-		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty, shut: st.heldShut(m)}
+		f.stands = &standing{rest: r.Rest, most: r.Most, volume: r.Volume, empty: r.Empty, shut: st.heldShut(m),
+			unseen: dial.Showing(w, r.Volume, dial.SwitchedOff) == nil}
 		f.consequence = finding.Say("%s; %s", said, f.stands.words(pneumatics.Off))
-		f.detected = finding.Words("its noise; the gauge, which does not come to zero")
+		f.detected = finding.Words("its noise; ").And(shownBy(w, r.Volume, dial.SwitchedOff, notToZero))
 		return []fault{f}
 	}
 	o, known := st.offs[m.key()]
@@ -501,8 +504,11 @@ func (st *stage) wrongWhenOff(f fault, m moved) []fault {
 	}
 	trapped, times, err := o.trapped, o.times, o.err
 	slowest := 0.0
-	for _, t := range times {
+	for i, t := range times {
 		slowest = max(slowest, t)
+		if i < len(w.Volumes) && (trapped == nil || slices.Contains(trapped, w.Volumes[i].Name)) && !(t <= vent.TimeAllowed(w)) {
+			f.detected = shownBy(w, w.Volumes[i].Name, dial.SwitchedOff, notToZero)
+		}
 	}
 	switch {
 	case len(trapped) > 0:

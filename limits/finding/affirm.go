@@ -244,6 +244,7 @@ var affirmations = map[string]affirmation{
 	ItemReliefTest:    {yes: []string{"hiss*"}},
 	ItemReliefInPlace: {yes: []string{"hiss*"}},
 	ItemVentTest:      {yes: []string{"hiss*"}},
+	ItemVentLow:       {yes: []string{"hiss*"}},
 	ItemShots:         {yes: []string{"fired"}},
 	ItemShotsWeak:     {yes: []string{"fired"}},
 	ItemShotsMiddle:   {yes: []string{"fired"}},

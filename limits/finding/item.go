@@ -7,10 +7,18 @@ import (
 	"time"
 )
 
-// SupplyOff is the bare item of the plug of a supply: what every gauge may show with it pulled [Pa gauge].
-func SupplyOff(target float64) Item {
-	return Item{ID: ItemSupplyOff, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
+// SupplyOff is the bare item of the plug of a supply: what every gauge may show with it pulled [Pa gauge], and how long is waited then
+// where no gauge shows all that empties [s]; 0: gauges do.
+func SupplyOff(target, wait float64) Item {
+	it := Item{ID: ItemSupplyOff, Figure: FigureBetween(InPascalGauge, math.Inf(-1), target)}
+	if wait > 0 {
+		it.Asks = []Asked{{Expected: *FigureBetween(InSecond, wait, math.Inf(1)), Name: "how long it was waited then"}}
+	}
+	return it
 }
+
+// HeardEmpty are phrases that tell of an emptying which no gauge shows: it is heard.
+func HeardEmpty() []string { return []string{"hissed", "hisses", "hiss"} }
 
 // emptyWords say in words that every gauge is at zero.
 var emptyWords = []string{"every gauge at zero", "all gauges at zero", "every gauge zero", "gauge zero", "gauges zero", "at zero",

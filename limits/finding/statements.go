@@ -54,6 +54,9 @@ const ofEmptying = `the longest, longest, slowest, runs, run, first run, second 
 		the cut out, of it, on it, twice, switch, by the stop, by the plug, by the switch, stop, plug, plug pulled, dump, remote,
 		remote off, battery, battery out, pressed, pulled`
 
+// ofHissing are words of a vent that is heard.
+const ofHissing = `hiss, hisses, hissed, vent, its vent, vent of, heard, silent, fell silent, at once`
+
 // pulledPlug says that a plug is out.
 var pulledPlug = []string{"plug pulled", "plugs pulled", "plug is pulled", "plug was pulled", "plug out", "plug is out", "unplugged",
 	"pulled the plug", "pulled its plug"}
@@ -130,8 +133,8 @@ var statements = map[string]statement{
 	ItemPassage:     {with: phrases(`shank, drill, largest, goes through, valve, fire, seat, port`)},
 	ItemDeadVolume:  {with: phrases(`water, least, most of three, least and most, of three, times, weighed, cup`)},
 	ItemPrefill:     {with: phrases(`tank, cylinder, bottle, filled, at the coupling, independent, shade, cooled, label`)},
-	ItemVentLow:     {with: phrases(ofEmptying)},
-	ItemVentTest:    {with: append(phrases(`hiss, hisses, hissed`), phrases(ofEmptying)...)},
+	ItemVentLow:     {with: append(phrases(ofHissing), phrases(ofEmptying)...)},
+	ItemVentTest:    {with: append(phrases(ofHissing), phrases(ofEmptying)...)},
 	ItemFaultsTried: {needs: [][]string{{"nothing fires", "nothing fired", "no shot", "nothing was fired"}}, with: phrases(ofEmptying + `,
 		charging, while charging, while armed, armed, while it charges, pressed while it charges`)},
 	ItemVentByHand: {with: phrases(`vent, vents, valve, valves, tap, taps, opened, open, hand, tank, dose, zero, empty`)},
@@ -153,7 +156,7 @@ var statements = map[string]statement{
 	ItemStaysEmpty: {with: phrases(`zero, at zero, stays, stayed, stays at zero, stayed at zero, stood, watched, tank, dose,
 		barrel, nothing hissed, no hiss, nothing hisses, firing valve, opened by hand, vents open, vents still open, hisses`)},
 	ItemSupplyOff: {needs: [][]string{pulledPlug}, with: phrases(`plug, plugs, pulled, silent, falls silent, fell silent, supply,
-		pump, compressor, zero, at zero, to zero, went, tank, dose, barrel, empty`)},
+		pump, compressor, zero, at zero, to zero, went, tank, dose, barrel, empty, wait, waited, by a clock, by the clock, then`)},
 	ItemBarrelEmpty: {say: "charged and armed, no bubble in two minutes", with: phrases(`bubble, bubbles, film, soap, soapy,
 		soapy water, washing up liquid, muzzle, watch, by the watch, stop watch, charged, armed, whole, whole time, held, flat, no
 		bubble, nothing loaded`)},

@@ -84,6 +84,9 @@ func (it *Item) Beside() Text {
 			parts = append(parts, Say("\"%s\"", strings.TrimSuffix(group[0], "*")))
 		}
 	}
+	if len(it.Says) > 0 && it.Figure != nil {
+		parts = append(parts, Say("\"%s\"", strings.TrimSuffix(it.Says[0], "*")))
+	}
 	for i := range it.Asks {
 		if a := &it.Asks[i]; !a.May {
 			parts = append(parts, Say("%s, ", a.Name).And(a.Says()))

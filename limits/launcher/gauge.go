@@ -3,7 +3,6 @@ package launcher
 import (
 	"fmt"
 	"math"
-	"slices"
 )
 
 // unknownClass is the class of a gauge without one [percent of range] (common
@@ -61,13 +60,10 @@ func (l *Launcher) ReadingStep(volume string, near float64) float64 {
 	return 10 * decade
 }
 
-// VolumesWithoutGauge lists the volumes that no gauge reads.
-func (l *Launcher) VolumesWithoutGauge() (names []string) {
+// VolumeNames lists the names of the volumes.
+func (l *Launcher) VolumeNames() (names []string) {
 	for i := range l.Volumes {
-		name := l.Volumes[i].Name
-		if !slices.ContainsFunc(l.Gauges, func(g GaugeSpec) bool { return g.On == name }) {
-			names = append(names, name)
-		}
+		names = append(names, l.Volumes[i].Name)
 	}
 	return names
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
 )
@@ -43,7 +44,7 @@ const Moment = 2.0
 
 // FinestWayOut is the smallest bore that counts on to let the air out before hands go to the muzzle [m] (own rule of this project, no
 // source): smaller ones than SmallestVent clog unless the air is filtered, those below this one by a single grain of rust or dust.
-// Where a gauge on the volume shows whether it emptied they count.
+// Where a gauge shows whether it emptied they count.
 const FinestWayOut = 0.5e-3
 
 // LoadingOf computes what loading leaves in the volumes of a launcher of which so much
@@ -98,7 +99,7 @@ func loadingUnclogged(l *launcher.Launcher, target float64) *Loading {
 // by its flow nobody knows the holes.
 func tooFine(l *launcher.Launcher, p *launcher.PathSpec) bool {
 	bore := p.Flow.Form == launcher.OrificeBore || p.Flow.Form == launcher.SeatBore
-	return bore && p.Flow.Value.Set && p.Flow.Value.Nominal < FinestWayOut && l.GaugeOn(p.From) == nil
+	return bore && p.Flow.Value.Set && p.Flow.Value.Nominal < FinestWayOut && dial.Showing(l, p.From, dial.HandsNear) == nil
 }
 
 func loadingOf(l *launcher.Launcher, target float64) *Loading {
@@ -212,15 +213,9 @@ func (a *Loading) late(volume string, by float64) {
 // Until is how long a hand stays off the muzzle [s]: until the volumes are down, and the valves shut that are barriers then.
 func (a *Loading) Until() float64 { return max(a.Wait, a.Shuts) }
 
-// Unseen names the volumes that have to come down while loading and that no gauge sits on; nil: none. One on the other side of a valve
-// does not show them.
-func (a *Loading) Unseen(l *launcher.Launcher) (names []string) {
-	for _, name := range a.Names {
-		if l.GaugeOn(name) == nil {
-			names = append(names, name)
-		}
-	}
-	return names
+// Unseen names the volumes that have to come down while loading and that no gauge shows then; nil: none.
+func (a *Loading) Unseen(l *launcher.Launcher) []string {
+	return dial.Unseen(l, a.Names, dial.HandsNear)
 }
 
 // RestIn is what a volume holds in a state [Pa gauge]; ok is false where nothing

@@ -328,4 +328,5 @@ type StopwatchTest struct {
 	Slowest          float64 // to the target, at the slow end [s]; +Inf: not within the run
 	Rebound          float64 // as in Case [Pa gauge]
 	Sheet            []Reading
+	Unseen           bool // no gauge shows the volume as it empties (package dial)
 }

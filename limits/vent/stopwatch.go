@@ -3,6 +3,7 @@ package vent
 import (
 	"math"
 
+	"puffproof/limits/dial"
 	"puffproof/limits/launcher"
 	"puffproof/limits/recall"
 	"puffproof/limits/worst"
@@ -33,7 +34,8 @@ func (s stage) stopwatch() error {
 		c := &cases[i]
 		e.Tests = append(e.Tests, StopwatchTest{Volume: c.Volume, Scenario: plugPulled.String(),
 			Low: v.e.fastStart[i], Start: v.e.Start[i], High: v.e.slowStart[i],
-			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet})
+			Trapped: c.Trapped, Slowest: c.Slowest, Rebound: c.Rebound, Sheet: c.Sheet,
+			Unseen: dial.Showing(l, c.Volume, dial.PlugPulled) == nil})
 	}
 	if s.detail.Brief() {
 		return nil

@@ -84,9 +84,12 @@ func piecesChoke(v *finding.Verdict, youngest launcher.Band) {
 		who = ", and how old the youngest is (event.youngest) is not stated"
 	}
 	v.Why, v.Source, v.Caveat = v.Why.Say("%s", who), pieces.Source(), finding.Words(pieces.Caveat)
-	v.HoldsWhile(finding.Words("nothing comes off it in the tug and bite test, and no child under three gets it into the mouth"),
-		finding.ItemTugAndBite)
-	v.Advice = finding.Words("Tug and bite it before each use, count the projectiles in and out, and keep them where under-threes are not.")
+	v.HoldsWhile(finding.Words("nothing comes off it in the tug and bite test"), finding.ItemTugAndBite) // a child puts it into the mouth
+	v.Advice = finding.Words("Tug and bite it before each use, and count the projectiles in and out.")
+	if !youngest.Set {
+		alsoWhile(v, finding.Words("no child under three gets it into the mouth"), nil)
+		v.Advice = finding.Words("Tug and bite it before each use, count the projectiles in and out, and keep them where under-threes are not.")
+	}
 }
 
 // projectileChoking judges the size of the projectile against the small-ball ring and the

@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -60,6 +61,8 @@ func TestProjectileChoking(t *testing.T) {
 		assert.Equal(t, finding.Conditional, of.Status, "a bitten-off piece passes the gauge")
 		assert.Equal(t, []string{finding.ItemTugAndBite}, of.Items)
 		assert.Contains(t, of.Condition.String(), "nothing comes off")
+		// Where such a child is, as the design says, that it gets nothing into the mouth is no condition that holds.
+		assert.Equal(t, age == 0, strings.Contains(of.Condition.String(), "no child under three"), "%g years", age)
 		assert.Contains(t, of.Source, "16 CFR 1501.4(b)(2)")
 		assert.Positive(t, *of.Margin)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"puffproof/limits/assessment"
 	"puffproof/limits/finding"
 	"puffproof/limits/internal/assessed"
 	"puffproof/limits/internal/sample"
@@ -38,15 +39,15 @@ func TestWhatAHandEmptiesIsConditional(t *testing.T) {
 			}
 		}
 	}
-	v := finding.Verdict{Status: finding.Pass}
-	emptiedByHand(&v, []string{"tap"})
+	v, tap := finding.Verdict{Status: finding.Pass}, &assessment.Assessment{Launcher: l, Emptying: &vent.Report{ByHand: []string{"tap"}}}
+	emptiedByHand(tap, &v)
 	assert.Equal(t, finding.Conditional, v.Status)
 	v.HoldsWhile(finding.Words("the plug is out"), finding.ItemSupplyOff)
-	emptiedByHand(&v, []string{"tap"})
+	emptiedByHand(tap, &v)
 	assert.Equal(t, []string{finding.ItemSupplyOff, finding.ItemVentByHand}, v.Items, "both conditions")
 	assert.Contains(t, v.Condition.String(), "plug is out; and whoever")
 	failed := finding.Verdict{Status: finding.Fail}
-	emptiedByHand(&failed, []string{"tap"})
+	emptiedByHand(tap, &failed)
 	assert.Equal(t, finding.Fail, failed.Status)
 	assert.Empty(t, turnedToLoad(&launcher.Launcher{}))
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"puffproof/limits/assessment"
+	"puffproof/limits/dial"
 	"puffproof/limits/finding"
 	"puffproof/limits/launcher"
 	"puffproof/limits/vent"
@@ -88,8 +89,8 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 	}
 	v.Judge(worst.Slowest, a.Emptying.Within)
 	if kind == vent.Shutdown && v.Status == finding.Pass { // without power the supply stands still
-		emptyWithoutSupply(v, a.Emptying.RunsOn)
-		emptiedByHand(v, a.Emptying.ByHand)
+		emptyWithoutSupply(a, v)
+		emptiedByHand(a, v)
 	}
 	atHands := func(p vent.BarrelPush) bool {
 		return p.Kind == kind && p.From == pneumatics.Loading && !slices.ContainsFunc(a.Launcher.Paths, func(s launcher.PathSpec) bool {
@@ -102,11 +103,13 @@ func emptiesInTime(v *finding.Verdict, a *assessment.Assessment, worst *vent.Cas
 }
 
 // emptiedByHand makes what holds conditional on the hands that open its valves: none opens by itself.
-func emptiedByHand(v *finding.Verdict, valves []string) {
+func emptiedByHand(a *assessment.Assessment, v *finding.Verdict) {
+	valves := a.Emptying.ByHand
 	if len(valves) == 0 || !v.Holds() {
 		return
 	}
-	condition := finding.Say("whoever switches it off opens %s by hand, and reads every gauge at zero", strings.Join(valves, ", "))
+	condition := finding.Say("whoever switches it off opens %s by hand, and reads every gauge at zero%s", strings.Join(valves, ", "),
+		hiddenThen(a))
 	if len(v.Condition) != 0 {
 		condition = v.Condition.Say("; and %s", condition)
 	}
@@ -115,8 +118,8 @@ func emptiedByHand(v *finding.Verdict, valves []string) {
 
 // emptyWithoutSupply makes an emptying conditional on the supply's standstill where one that
 // runs on would keep the launcher full.
-func emptyWithoutSupply(v *finding.Verdict, r *vent.RunsOn) {
-	switch {
+func emptyWithoutSupply(a *assessment.Assessment, v *finding.Verdict) {
+	switch r := a.Emptying.RunsOn; {
 	case r == nil || r.Known && r.Empty:
 		return
 	case r.Known:
@@ -125,9 +128,22 @@ func emptyWithoutSupply(v *finding.Verdict, r *vent.RunsOn) {
 	default:
 		v.Why = v.Why.Say("; a supply that runs on keeps %s filled, nobody knows how far", r.Volume)
 	}
-	v.HoldsWhile(finding.Words("whoever switches it off pulls the plug of the supply as well, and the gauges read zero"),
-		finding.ItemSupplyOff)
+	const pulled = "whoever switches it off pulls the plug of the supply as well, and the gauges read zero"
+	v.HoldsWhile(finding.Words(pulled).And(hiddenThen(a)), finding.ItemSupplyOff)
 	v.Advice = finding.Words("A stop that cuts the supply itself; or vents so wide that they carry it at the target.")
+}
+
+// hiddenThen is the wait that stands in for a gauge where none shows all that empties when it is switched off; nil: one does.
+func hiddenThen(a *assessment.Assessment) finding.Text {
+	unseen, slowest := a.Emptying.Unseen(a.Launcher, vent.Shutdown)
+	switch {
+	case len(unseen) == 0:
+		return nil
+	case math.IsInf(slowest, 1):
+		return finding.Say("; no gauge shows %s then", strings.Join(unseen, ", "))
+	}
+	return finding.Say("; who goes near waits %s by a clock first: no gauge shows %s then",
+		finding.Second(math.Ceil(slowest)).In(finding.Shortest, 4), strings.Join(unseen, ", "))
 }
 
 // pushesTooHard fails a verdict by a push; one that was not settled is unknown.
@@ -196,7 +212,7 @@ func ventTrapped(a *assessment.Assessment, v *finding.Verdict) {
 	v.Judge(float64(len(names)), 0)
 	if len(names) == 0 {
 		v.Why = finding.Words("every volume has an open way out on shutdown and without power, from every state")
-		emptiedByHand(v, e.ByHand)
+		emptiedByHand(a, v)
 		return
 	}
 	v.Why = finding.Words("trapped: " + strings.Join(names, ", "))
@@ -232,8 +248,71 @@ func gaugeReadable(a *assessment.Assessment, v *finding.Verdict) {
 		}
 	}
 	v.Judge(most, a.Emptying.Target)
-	if unseen := l.VolumesWithoutGauge(); len(unseen) > 0 {
-		v.Why = v.Why.Say("; no gauge shows %s once the valves between are shut", strings.Join(unseen, ", "))
-	}
 	v.Mend("A gauge of smaller range or better class, without a stop pin.")
+	if v.Status == finding.Pass {
+		whatNoGaugeShows(a, v)
+	}
+}
+
+// beforeTheBarrel are the names of the volumes that a path into the barrel leads from which is open in a shot.
+func beforeTheBarrel(l *launcher.Launcher) map[string]bool {
+	carries, names := launcher.ReachOf(l).Paths, map[string]bool{}
+	for i := range l.Paths {
+		if p := &l.Paths[i]; carries[i] && p.To == "barrel" {
+			names[p.From] = true
+		}
+	}
+	return names
+}
+
+// whatNoGaugeShows judges the volumes that no gauge shows at some moment at which people go by one: armed, and as they empty. One that no
+// gauge ever shows, not even as it is filled, and that the barrel is shot from, stands at whatever pressure unseen; of another a
+// clock tells.
+func whatNoGaugeShows(a *assessment.Assessment, v *finding.Verdict) {
+	l, e := a.Launcher, a.Emptying
+	shot, never, most := beforeTheBarrel(l), []string(nil), 0.0
+	hidden, wait := e.Unseen(l, vent.Shutdown)
+	lost, later := e.Unseen(l, vent.PowerLost)
+	for _, name := range lost {
+		if !slices.Contains(hidden, name) {
+			hidden = append(hidden, name)
+		}
+	}
+	for i := range e.Cases {
+		c := &e.Cases[i]
+		if n := l.Node(c.Volume); n >= 0 && c.Start > e.Target {
+			if !slices.Contains(hidden, c.Volume) && dial.Showing(l, c.Volume, dial.Ready) == nil {
+				hidden = append(hidden, c.Volume)
+			}
+			if shot[c.Volume] && !dial.Ever(l, c.Volume) {
+				most = max(most, c.Start)
+				if !slices.Contains(never, c.Volume) {
+					never = append(never, c.Volume)
+				}
+			}
+		}
+	}
+	if len(e.Cases) == 0 {
+		hidden, wait = dial.Unseen(l, l.VolumeNames(), dial.PlugPulled), math.Inf(1)
+	}
+	switch wait = max(wait, later); {
+	case len(never) > 0:
+		v.Judge(most, e.Target)
+		v.Why = finding.Say("no gauge ever shows %s: it can stand at up to %s unseen; a gauge behind a check valve, a regulator or a shut "+
+			"valve, or beside an open hole of its own, shows another pressure", strings.Join(never, ", "), finding.WorstBar(most))
+		v.Advice = finding.Say("A gauge on %s ([gauge] on; [[gauge]] for several).", strings.Join(never, ", "))
+	case len(hidden) > 0 && math.IsInf(wait, 1):
+		v.Unknown(finding.Say("no gauge shows %s once the valves between are shut, and nobody knows how long it takes to empty",
+			strings.Join(hidden, ", ")))
+	case len(hidden) > 0:
+		names := strings.Join(hidden, ", ")
+		v.Why = v.Why.Say("; no gauge shows %s once the valves between are shut", names)
+		v.Advice = finding.Say("A gauge on %s.", names)
+		if wait == 0 { // only while it is armed: as it empties one shows it
+			v.HoldsWhile(finding.Say("while it is armed nobody takes what a gauge shows for the pressure in %s", names), finding.ItemVentTest)
+			return
+		}
+		v.HoldsWhile(finding.Say("nobody takes a gauge at zero for an empty %s: after %s by a clock, its vent heard to begin and to end", names,
+			finding.Second(math.Ceil(wait)).In(finding.Shortest, 4)), finding.ItemVentTest)
+	}
 }

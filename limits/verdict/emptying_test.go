@@ -200,10 +200,10 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 		l := sample.VentedTank()
 		l.Volumes = append(l.Volumes, launcher.VolumeSpec{Name: "dose", Volume: launcher.Exact("", 1e-3)})
 		change(l)
-		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Emptying: &vent.Report{Target: 5000}}, finding.GaugeReadable)
+		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Emptying: emptied("tank", "dose")}, finding.GaugeReadable)
 	}
 	one := judged(func(*launcher.Launcher) {})
-	assert.Equal(t, finding.Pass, one.Status)
+	assert.Equal(t, finding.Conditional, one.Status, "no air of it gets to the barrel")
 	assert.Contains(t, one.Why.String(), "no gauge shows dose")
 	second := launcher.GaugeSpec{On: "dose", Range: launcher.Exact("", 1e6), Class: 1, StopPin: launcher.No}
 	for _, order := range []int{0, 1} {
@@ -215,6 +215,82 @@ func TestEveryGaugeMustShowTheTarget(t *testing.T) {
 	}
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges = nil }).Status)
 	assert.Equal(t, finding.Unknown, judged(func(l *launcher.Launcher) { l.Gauges[0].Range = launcher.Band{} }).Status)
+}
+
+// emptied is an emptying of some volumes, each from 0.8 bar and in 11.2 s at the slowest.
+func emptied(volumes ...string) *vent.Report {
+	e := &vent.Report{Target: 5000}
+	for _, name := range volumes {
+		for _, k := range []vent.Kind{vent.Shutdown, vent.PowerLost} {
+			e.Cases = append(e.Cases, vent.Case{Kind: k, From: pneumatics.Armed, Volume: name, Start: 0.8 * sample.Bars, Slowest: 11.2})
+		}
+	}
+	return e
+}
+
+// A gauge on a tank shows the dose behind it for as long as an open way joins them that passes both ways (own rule of this project). What
+// none ever shows can stand full, unseen; what one shows while it fills, a clock tells of later. What holds nothing needs no gauge.
+func TestWhatNoGaugeShows(t *testing.T) {
+	judged := func(change func(l *launcher.Launcher, feed *launcher.PathSpec, e *vent.Report)) finding.Verdict {
+		l, e := tankAndDose(), emptied("tank", "dose")
+		change(l, sample.PathNamed(l, "feed"), e)
+		return Of(&assessment.Assessment{Computed: assessed.All, Launcher: l, Emptying: e}, finding.GaugeReadable)
+	}
+	v := judged(func(*launcher.Launcher, *launcher.PathSpec, *vent.Report) {})
+	assert.Equal(t, finding.Conditional, v.Status)
+	assert.Contains(t, v.Condition.String(), "for an empty dose: after 12 s by a clock")
+	assert.Equal(t, []string{finding.ItemVentTest}, v.Items)
+
+	v = judged(func(_ *launcher.Launcher, feed *launcher.PathSpec, _ *vent.Report) { feed.Kind = pneumatics.Check })
+	assert.Equal(t, finding.Fail, v.Status, "the check valve holds the dose up while the gauge falls")
+	assert.Equal(t, 0.8*sample.Bars, *v.Value)
+	assert.Contains(t, v.Why.String(), "no gauge ever shows dose: it can stand at up to 0.80 bar unseen")
+
+	for name, c := range map[string]struct {
+		change func(l *launcher.Launcher, feed *launcher.PathSpec, e *vent.Report)
+		want   finding.Status
+	}{
+		"always joined, widely": {func(_ *launcher.Launcher, feed *launcher.PathSpec, _ *vent.Report) {
+			feed.Kind, feed.Flow = pneumatics.Orifice, sample.Orifice(8e-3, 0.75)
+		}, finding.Pass},
+		"always joined, no wider than the vent of the tank": {func(_ *launcher.Launcher, feed *launcher.PathSpec, _ *vent.Report) {
+			feed.Kind = pneumatics.Orifice
+		}, finding.Conditional},
+		"one on the dose too": {func(l *launcher.Launcher, _ *launcher.PathSpec, _ *vent.Report) {
+			g := l.Gauges[0]
+			g.On = "dose"
+			l.Gauges = append(l.Gauges, g)
+		}, finding.Pass},
+		"joined but while armed": {func(_ *launcher.Launcher, feed *launcher.PathSpec, _ *vent.Report) {
+			feed.OpenIn, feed.Unpowered = pneumatics.SetOf(pneumatics.Charging, pneumatics.Off, pneumatics.Loading), pneumatics.Open
+		}, finding.Conditional},
+		"it holds nothing": {func(_ *launcher.Launcher, _ *launcher.PathSpec, e *vent.Report) { *e = *emptied("tank") }, finding.Pass},
+		"nobody knows how long it takes": {func(_ *launcher.Launcher, _ *launcher.PathSpec, e *vent.Report) {
+			e.Cases[3].Slowest = math.Inf(1)
+		}, finding.Unknown},
+		"nobody knows how far it is filled": {func(_ *launcher.Launcher, _ *launcher.PathSpec, e *vent.Report) {
+			e.Cases = nil
+		}, finding.Unknown},
+	} {
+		assert.Equal(t, c.want, judged(c.change).Status, name)
+	}
+}
+
+// Who goes by a gauge when it is switched off is told where none shows what empties.
+func TestTheGaugesReadZeroOnlyWhereTheyShowIt(t *testing.T) {
+	const says = "the gauges read zero; who goes near waits 12 s by a clock first: no gauge shows "
+	for on, other := range map[string]string{"tank": "dose", "dose": "tank"} {
+		l, e := tankAndDose(), emptied("tank", "dose")
+		l.Gauges[0].On = on
+		e.RunsOn = &vent.RunsOn{Known: true, Most: 0.5 * sample.Bars, Volume: "dose"}
+		a, v := &assessment.Assessment{Launcher: l, Emptying: e}, finding.Verdict{Status: finding.Pass}
+		emptyWithoutSupply(a, &v)
+		assert.Contains(t, v.Condition.String(), says+other)
+		feed := sample.PathNamed(l, "feed") // always open, and far wider than the vents: either gauge shows both
+		feed.Kind, feed.Flow = pneumatics.Orifice, sample.Orifice(8e-3, 0.75)
+		emptyWithoutSupply(a, &v)
+		assert.NotContains(t, v.Condition.String(), "clock")
+	}
 }
 
 // A supply that runs on keeps a launcher full that is switched off: the time to empty then

@@ -63,13 +63,13 @@ func restsOnAVent(a *assessment.Assessment) bool {
 }
 
 // afterTheWait makes what holds by a vent that is open while loading hold only while people wait for it; where nobody knows how long that
-// is, or how long they would, it is unknown.
+// is, or how long they would, it is unknown. What is over in a moment needs no wait, unless no gauge shows that it is over.
 func afterTheWait(a *assessment.Assessment, v *finding.Verdict) {
 	switch air := a.Loading; {
 	case !air.Known:
 		v.Unknown(finding.Words("how high it may be filled is not known, and so not how long its vent takes before a hand may go to the muzzle"))
-	case !(air.Until() > vent.Moment):
-	case math.IsNaN(vent.TimeAllowed(a.Launcher)):
+	case !(air.Until() > vent.Moment) && len(air.Unseen(a.Launcher)) == 0:
+	case air.Until() > vent.Moment && math.IsNaN(vent.TimeAllowed(a.Launcher)):
 		v.Unknown(finding.Say("missing: %s: how long does whoever loads wait for the vent", finding.KeyAs("venting.within", "[venting] within")))
 	default:
 		after := "charge"

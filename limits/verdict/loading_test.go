@@ -102,6 +102,7 @@ func TestAThreeWayValveIsOneBarrier(t *testing.T) {
 		want  finding.Status
 	}{{"its exhaust alone", false, 1, finding.Fail}, {"and a vent", true, 2, finding.Pass}} {
 		l := tankAndDose()
+		l.Gauges[0].On = "dose"
 		fire := sample.PathNamed(l, "fire")
 		fire.OpenIn |= pneumatics.SetOf(pneumatics.Loading) // the body before it is all there is
 		sample.MakeThreeWay(l, "feed", "atmosphere", sample.Orifice(2e-3, 0.75))
@@ -184,7 +185,7 @@ func TestBarriersAreCountedByHand(t *testing.T) {
 }
 
 // The wait is said as it was computed, rounded up, and what rests on a vent holds while people wait. A gauge elsewhere shows nothing of it:
-// a clock tells it then. No wait to speak of is no condition, and one that nobody states is unknown.
+// a clock tells it then. No wait to speak of is no condition where a gauge shows it, and one that nobody states is unknown.
 func TestTheWaitIsSaid(t *testing.T) {
 	with := func(air vent.Loading, change func(*launcher.Launcher)) finding.Verdict {
 		l := tankAndDose()
@@ -204,7 +205,14 @@ func TestTheWaitIsSaid(t *testing.T) {
 	assert.Equal(t, []string{finding.ItemLoadingWait}, v.Items)
 	v = with(vent.Loading{Names: dose, Wait: 12.01}, func(l *launcher.Launcher) { l.Gauges[0].On = "dose" })
 	assert.Equal(t, "no hand goes to the muzzle within 13 s of the last charge", v.Condition.String())
-	assert.Equal(t, finding.Pass, with(vent.Loading{Names: dose, Wait: vent.Moment}, asIs).Status)
+	v = with(vent.Loading{Names: dose, Wait: vent.Moment}, func(l *launcher.Launcher) { l.Gauges[0].On = "dose" })
+	assert.Equal(t, finding.Pass, v.Status)
+	v = with(vent.Loading{Names: dose, Wait: 0.9}, asIs) // that its vent has opened shows nowhere
+	assert.Equal(t, "no hand goes to the muzzle within 1 s of the last charge, by a clock: no gauge shows dose", v.Condition.String())
+	v = with(vent.Loading{Names: dose, Wait: 0.9}, func(l *launcher.Launcher) {
+		sample.PathNamed(l, "feed").OpenIn |= pneumatics.SetOf(pneumatics.Loading)
+	})
+	assert.NotContains(t, v.Condition.String(), "no gauge shows", "the feed is open: the tank's gauge shows the dose")
 	v = with(vent.Loading{Names: dose, Wait: 12.01}, func(l *launcher.Launcher) { l.Venting.Within = launcher.Band{} })
 	assert.Equal(t, finding.Unknown, v.Status)
 	assert.Contains(t, v.Why.String(), "[venting] within")

@@ -274,11 +274,14 @@ func (b *builder) sheet(s vent.StopwatchTest) {
 		b.say(show.FilmIt())
 	}
 	words := ""
+	if s.Unseen {
+		words = show.ReadBy(&s)
+	}
 	switch {
 	case s.Trapped || math.IsInf(s.Slowest, 1):
-		words = "It does not reach the target by itself."
+		words += "It does not reach the target by itself."
 	default:
-		words = show.AtMostToTarget(in.Units, s.Slowest) + show.Levelled(in.Units, in.Vent, s.Volume)
+		words += show.AtMostToTarget(in.Units, s.Slowest) + show.Levelled(in.Units, in.Vent, s.Volume)
 	}
 	if s.Rebound > in.Vent.Target {
 		words += " " + show.ComesBack(in.Units, s.Rebound)

@@ -171,7 +171,7 @@ func (v *VentScreen) writeSheets() {
 		if !math.IsInf(c.Slowest, 1) {
 			ends = show.AtMostToTarget(v.Units, c.Slowest)
 		}
-		v.say("  ", "  ", "Gauge readings. "+v.Report.Filled+", arm, cut the power. "+ends+show.Levelled(v.Units, v.Report, c.Volume))
+		v.say("  ", "  ", show.ReadBy(&c)+v.Report.Filled+", arm, cut the power. "+ends+show.Levelled(v.Units, v.Report, c.Volume))
 		if !c.Trapped {
 			v.say("  ", "  ", show.ComesBack(v.Units, c.Rebound))
 		}

@@ -8,6 +8,15 @@ import (
 	"puffproof/limits/vent"
 )
 
+// ReadBy says what the figures of a stopwatch test are, and what to do where no gauge shows them.
+func ReadBy(t *vent.StopwatchTest) string {
+	if !t.Unseen {
+		return "Gauge readings. "
+	}
+	return fmt.Sprintf("Gauge readings that no gauge of this design shows as %s empties: fit one on it for this test; without one a clock "+
+		"tells, and its vent, heard to begin and to end. ", Clean(t.Volume))
+}
+
 // Levelled says of a stopwatch test that its volume begins otherwise in the leak-down, and why; "" it does not.
 func Levelled(s quantity.System, r *vent.Report, volume string) string {
 	atOnce, level, differ := r.Starts(volume)
