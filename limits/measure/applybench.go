@@ -118,8 +118,8 @@ func (b bench) clash(at *launcher.Band, test string, now launcher.Band) {
 }
 
 // steady takes the steady pressure with the switch bridged in: it lies between the
-// relief valve's set pressure and what the circuit gives, or one of the two is
-// wrong; then it counts only where it is the higher one.
+// relief valve's set pressure, or where that cannot carry the supply the balance of both, and what the circuit gives at
+// its worst, or one of the two is wrong; then it counts only where it is the higher one.
 func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	i := l.ReliefOnSupply()
 	if len(r) < launcher.LeastSteady {
@@ -136,7 +136,7 @@ func (b bench) steady(l *launcher.Launcher, r []float64, e float64) {
 	stated := launcher.Band{Set: true, Key: "paths." + p.Name + ".full_flow_pressure", Low: p.SetPressure.Low,
 		Nominal: p.FullFlowPressure.Nominal, High: over.Pressure}
 	now := readBand(&stated, max(0, low), 0.5*(low+high), high)
-	tooLow, tooHigh := high < p.SetPressure.Low, over.Known && low > over.Pressure
+	tooLow, tooHigh := high < max(p.SetPressure.Low, leastSteady(b.Before)), over.Known && low > over.Pressure
 	if tooLow || tooHigh {
 		b.Clashes = append(b.Clashes, launcher.Clash{Key: stated.Key, Test: test, Stated: stated, Read: now})
 	}

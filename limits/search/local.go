@@ -60,7 +60,7 @@ func (c *climber) valued() bool {
 // valueAt evaluates u; an undefined value is counted and becomes -Inf.
 func (c *climber) valueAt(u []float64) float64 {
 	c.left--
-	v := undefinedValue
+	var v float64
 	if math.IsInf(c.value, -1) {
 		v = c.objective.Value(u)
 	} else {
