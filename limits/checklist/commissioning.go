@@ -24,7 +24,7 @@ func commissioningItems(a *assessment.Assessment, gauges []float64) (items []fin
 		items = append(items, contactsItem(l))
 	}
 	items = append(items, waterItem(l)...)
-	items = append(items, lowVentItem(a.Launcher, a.Emptying)...)
+	items = append(items, lowVentItem(a.Emptying)...)
 	items = append(items, inPlaceItem(l)...)
 	items = append(items, faultsTriedItem(a))
 	items = append(items, weakerShotsItems(a, gauges)...)
@@ -146,13 +146,13 @@ func ToProve(v *launcher.VolumeSpec) bool {
 }
 
 // lowVentItem is the first emptying of all.
-func lowVentItem(l *launcher.Launcher, e *vent.Report) []finding.Item {
+func lowVentItem(e *vent.Report) []finding.Item {
 	t := e.LatestLowTest()
 	if t == nil || len(e.Trouble) != 0 || math.IsInf(t.Slowest, 1) {
 		return nil
 	}
 	latest := math.Ceil(t.Slowest)
-	unread, _ := e.Unread(l)
+	unread, _ := e.Unread()
 	heard, says := heardEmpty(unread, t.Slowest)
 	it := finding.Item{ID: finding.ItemVentLow, Verdict: finding.VentPowerLoss,
 		Title: finding.Say("Time the emptying from a low pressure, %s", finding.Bar(t.Start)),

@@ -110,12 +110,12 @@ func TestTheFirstEmptyingIsFromALowPressure(t *testing.T) {
 	step := l.ReadingStep(l.Sensed(), low.Start)
 	assert.InDelta(t, math.Round(low.Start/step), low.Start/step, 1e-9) // rounding of a quotient
 	assert.Less(t, low.Slowest, full.Slowest)
-	items := lowVentItem(l, e)
+	items := lowVentItem(e)
 	require.Len(t, items, 1)
 	assert.Equal(t, math.Ceil(low.Slowest), items[0].Figure.High)
 	none := &vent.Report{LowTests: []vent.StopwatchTest{{Volume: "tank", Slowest: math.Inf(1)}}}
-	assert.Empty(t, lowVentItem(l, none), "what does not empty is not timed")
-	assert.Empty(t, lowVentItem(l, &vent.Report{}))
+	assert.Empty(t, lowVentItem(none), "what does not empty is not timed")
+	assert.Empty(t, lowVentItem(&vent.Report{}))
 }
 
 // The second look is one by somebody who was at no other step, done or watched; one more beside them is enough.

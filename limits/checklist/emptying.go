@@ -35,7 +35,7 @@ func VentItems(a *assessment.Assessment) []finding.Item {
 
 func ventTestItem(a *assessment.Assessment) finding.Item {
 	expect, figure := expectVent(a.Launcher, a.Emptying)
-	heard, says := heardEmpty(a.Emptying.Unread(a.Launcher))
+	heard, says := heardEmpty(a.Emptying.Unread())
 	return finding.Item{ID: finding.ItemVentTest, Title: finding.Words("Time the emptying: pull the plug while armed, nothing loaded"),
 		Verdict: finding.VentPowerLoss,
 		Why:     finding.Words("A vent that is blocked or a valve that sticks shows nowhere else." + revealed(a, finding.ItemVentTest)),

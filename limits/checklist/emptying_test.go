@@ -185,7 +185,7 @@ func TestAnEmptyingThatNoGaugeShowsIsHeard(t *testing.T) {
 	for on, unseen := range map[string]bool{"tank": false, "elsewhere": true} {
 		l := sample.SealedTank()
 		l.Gauges[0].On = on
-		e := &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", High: 8e4, Slowest: 9.4}},
+		e := &vent.Report{Target: 5000, Tests: []vent.StopwatchTest{{Volume: "tank", High: 8e4, Slowest: 9.4, Unseen: unseen}},
 			Cases: []vent.Case{{Kind: vent.Shutdown, Volume: "tank", Start: 8e4, Slowest: 12.3}}}
 		e.RunsOn = &vent.RunsOn{Known: true, Most: 8e4, Volume: "tank"}
 		a := &assessment.Assessment{Launcher: l, Emptying: e}

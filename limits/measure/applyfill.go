@@ -171,7 +171,7 @@ func leaksFilling(l *launcher.Launcher, gauge float64) (most float64, known bool
 	pa, t := l.Ambient.Pressure.Low, l.Ambient.Temperature.Nominal
 	for i := range w.Paths {
 		p := &w.Paths[i]
-		shut := (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.OpenIn&filling == 0
+		shut := (p.Kind == pneumatics.Valve || p.Kind == pneumatics.HandValve) && p.OpenIn&inFilling == 0
 		if shut || p.Kind == pneumatics.Relief && p.SetPressure.Low > gauge {
 			continue
 		}
@@ -187,4 +187,4 @@ func leaksFilling(l *launcher.Launcher, gauge float64) (most float64, known bool
 	return most, true
 }
 
-var filling = pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed)
+var inFilling = pneumatics.SetOf(pneumatics.Charging, pneumatics.Armed)

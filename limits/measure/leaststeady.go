@@ -3,7 +3,7 @@ package measure
 import (
 	"puffproof/limits/launcher"
 	"puffproof/pneumatics"
-	rest "puffproof/pneumatics/filling"
+	"puffproof/pneumatics/filling"
 )
 
 // leastSteady is the lowest gauge pressure [Pa] at which the air of a supply that nothing stops and all that lets it out while charging
@@ -23,7 +23,7 @@ func leastSteady(l *launcher.Launcher) float64 {
 	}
 	var c pneumatics.Circuit
 	w.Fill(&c)
-	if gauge, ok := rest.Rest(&c, pneumatics.Charging); ok {
+	if gauge, ok := filling.Rest(&c, pneumatics.Charging); ok {
 		return gauge[c.Supply.Feeds]
 	}
 	return 0

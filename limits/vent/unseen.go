@@ -29,9 +29,9 @@ func (e *Report) Unseen(l *launcher.Launcher, kind Kind) (names []string, slowes
 
 // Unread names the volumes of the stopwatch tests that no gauge shows as they empty, and how long the slowest of them takes [s]; nil:
 // there are none.
-func (e *Report) Unread(l *launcher.Launcher) (names []string, slowest float64) {
+func (e *Report) Unread() (names []string, slowest float64) {
 	for i := range e.Tests {
-		if t := &e.Tests[i]; t.High > e.Target && dial.Showing(l, t.Volume, dial.PlugPulled) == nil {
+		if t := &e.Tests[i]; t.High > e.Target && t.Unseen {
 			names, slowest = append(names, t.Volume), max(slowest, t.Slowest)
 		}
 	}

@@ -102,8 +102,11 @@ func (s *stuck) atEdge(u []float64, expected float64) float64 {
 		return high.freed
 	}
 	low := s.at(0)
-	if low.left { // it falls out, or a supply pushes it out, from whatever start
+	if b := &s.e.Circuit.Barrel; low.left && b.Restart <= b.Breakaway { // it falls out, or a supply pushes it out, from whatever start
 		return 0
+	}
+	if low.left { // where it has stopped on its way it may be held more firmly than where it sat
+		low = stuckShot{}
 	}
 	return s.narrow(low, high, stuckShot{})
 }
